@@ -117,6 +117,8 @@ struct Part {
   Mounting mounting;
   Damage damage;
   complaints::Place place;  ///< Of its statement.
+  /// Where each lead's node is written, in the order of `leads`; empty for parts made in code.
+  std::vector<complaints::Place> lead_places;
 };
 
 /// The node of a lead, if it has one.
