@@ -15,19 +15,34 @@ function(idlepoint_flags target)
                          $<$<BOOL:${IDLEPOINT_STRICT}>:-Werror>)
 endfunction()
 
-# idlepoint_layer(NAME SOURCES a.cpp ... HEADERS a.hpp ... USES layer ... LINKS target ...)
+# idlepoint_layer(NAME SOURCES a.cpp ... HEADERS a.hpp ... USES layer ... LINKS target ...
+#                 PRIVATE_LINKS target ...)
+#
+# LINKS are seen by whoever uses the layer's headers. PRIVATE_LINKS are seen by its sources alone: a
+# header-only library among them is not asked of an installed program's builder.
 function(idlepoint_layer name)
   cmake_parse_arguments(LAYER "" "" "SOURCES;HEADERS;USES;LINKS;PRIVATE_LINKS" ${ARGN})
-  add_library(idlepoint_${name} STATIC ${LAYER_SOURCES})
-  add_library(idlepoint::${name} ALIAS idlepoint_${name})
-  set_target_properties(idlepoint_${name} PROPERTIES EXPORT_NAME ${name}
+  set(target idlepoint_${name})
+  if(NOT LAYER_SOURCES AND NOT LAYER_HEADERS)
+    add_library(${target} INTERFACE)
+    add_library(idlepoint::${name} ALIAS ${target})
+    return()
+  endif()
+  add_library(${target} STATIC ${LAYER_SOURCES})
+  add_library(idlepoint::${name} ALIAS ${target})
+  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name} LINKER_LANGUAGE CXX
                         VERIFY_INTERFACE_HEADER_SETS ON)
-  target_sources(idlepoint_${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib
+  target_sources(${target} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib
                  FILES ${LAYER_HEADERS})
-  foreach(used IN LISTS LAYER_USES)
-    target_link_libraries(idlepoint_${name} PUBLIC idlepoint::${used})
+  list(TRANSFORM LAYER_USES PREPEND idlepoint::)
+  target_link_libraries(${target} PUBLIC ${LAYER_USES} ${LAYER_LINKS})
+  foreach(link IN LISTS LAYER_PRIVATE_LINKS)
+    get_target_property(type ${link} TYPE)
+    if(type STREQUAL "INTERFACE_LIBRARY")
+      target_link_libraries(${target} PRIVATE $<BUILD_INTERFACE:${link}>)
+    else()
+      target_link_libraries(${target} PRIVATE ${link})
+    endif()
   endforeach()
-  target_link_libraries(idlepoint_${name} PUBLIC ${LAYER_LINKS}
-                        PRIVATE $<BUILD_INTERFACE:${LAYER_PRIVATE_LINKS}>)
-  idlepoint_flags(idlepoint_${name})
+  idlepoint_flags(${target})
 endfunction()

@@ -1,0 +1,3 @@
+// The entry point of every test executable, compiled once.
+#define CATCH_CONFIG_MAIN
+#include <catch2/catch.hpp>
