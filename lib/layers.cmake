@@ -12,7 +12,8 @@ set(IDLEPOINT_WARNINGS
 function(idlepoint_flags target)
   target_compile_features(${target} PUBLIC cxx_std_20)
   target_compile_options(${target} PRIVATE ${IDLEPOINT_WARNINGS} -ffp-contract=off
-                         $<$<BOOL:${IDLEPOINT_STRICT}>:-Werror>)
+                         $<$<BOOL:${IDLEPOINT_STRICT}>:-Werror>
+                         $<$<BOOL:${IDLEPOINT_FUZZING}>:-fsanitize=fuzzer-no-link>)
 endfunction()
 
 # idlepoint_layer(NAME SOURCES a.cpp ... HEADERS a.hpp ... USES layer ... LINKS target ...
