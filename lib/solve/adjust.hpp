@@ -17,11 +17,11 @@ namespace idlepoint::solve {
 struct Setting {
   circuit::PartId trimmer;
   circuit::ReadingId reading;
-  double travel = 0.0;             ///< 0 to 1.
-  bool reached = false;            ///< Reading within `within` of the target.
-  bool at_end = false;             ///< Driven past an end and set to it.
-  double reading_value = 0.0;      ///< At the solution.
-  double slope_per_travel = 0.0;   ///< d(reading)/d(travel), the other trimmers fixed.
+  double travel = 0.0;                ///< 0 to 1.
+  bool reached = false;               ///< Reading within `within` of the target.
+  bool at_end = false;                ///< Driven past an end and set to it.
+  double reading_value = 0.0;         ///< At the solution.
+  double slope_per_travel = 0.0;      ///< d(reading)/d(travel), the other trimmers fixed.
   std::vector<double> other_travels;  ///< Further positions that give the target too.
 };
 
@@ -30,14 +30,16 @@ struct Setting {
 using SafeEnds = std::vector<std::optional<circuit::TrackEnd>>;
 
 struct Adjusted {
-  std::vector<Setting> settings;      ///< In the order of circuit.adjustments.
-  circuit::CheckedCircuit circuit;    ///< With the travels set.
-  OperatingPoint state;               ///< There.
-  int newton_steps = 0;               ///< Of the last joint solve.
+  std::vector<Setting> settings;    ///< In the order of circuit.adjustments.
+  circuit::CheckedCircuit circuit;  ///< With the travels set.
+  OperatingPoint state;             ///< There.
+  int newton_steps = 0;             ///< Of the last joint solve.
 };
 
 /// Solves all `adjust` statements of the circuit together, cold.
 [[nodiscard]] std::variant<Adjusted, NotSettled> solve_adjustments(
-    const circuit::CheckedCircuit& circuit, const Conditions& conditions, const SafeEnds& safe_ends);
+    const circuit::CheckedCircuit& circuit,
+    const Conditions& conditions,
+    const SafeEnds& safe_ends);
 
 }  // namespace idlepoint::solve

@@ -11,7 +11,7 @@ namespace idlepoint::solve {
 
 /// One strategy that was tried and where it stopped.
 struct Attempt {
-  std::string strategy;    ///< "newton", "conductance", "rails", "pseudo-transient".
+  std::string strategy;  ///< "newton", "conductance", "rails", "pseudo-transient".
   int steps = 0;
   std::string stopped_at;  ///< In words: "rails at 62 %".
 };
@@ -24,15 +24,12 @@ struct NotSettled {
     outside_law,         ///< The only state found lies outside a device law's range.
   };
   Reason reason = Reason::did_not_settle;
-  double worst_balance_a = 0.0;            ///< Current left over at `node`.
+  double worst_balance_a = 0.0;  ///< Current left over at `node`.
   std::optional<circuit::NodeId> node;
-  std::optional<circuit::PartId> part;     ///< That holds it.
-  std::vector<circuit::PartId> loop;       ///< The ideal branches that contradict each other.
+  std::optional<circuit::PartId> part;  ///< That holds it.
+  std::vector<std::string> loop;        ///< Names of the ideal branches that contradict each other.
   std::vector<Attempt> tried;
-  std::string likely;                      ///< One sentence: what it may be.
+  std::string likely;  ///< One sentence: what it may be.
 };
-
-/// The story as a person would tell it, with the node's and the part's names.
-// (rendered by report/not_settled.hpp)
 
 }  // namespace idlepoint::solve

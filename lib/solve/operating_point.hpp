@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "circuit/checked_circuit.hpp"
@@ -28,16 +29,16 @@ enum class Conduction { off, active, saturated, reversed, forward, breakdown };
 /// One part's state. Leads in the order of `circuit::lead_names`.
 struct PartState {
   std::vector<double> lead_current_a;  ///< Into the part, a lead.
-  double power_w = 0.0;                ///< Entering at its terminals: sum of volts to gnd times current.
+  double power_w = 0.0;  ///< Entering at its terminals: sum of volts to gnd times current.
   double junction_k = 0.0;
   std::optional<Conduction> conduction;  ///< Of diodes and transistors.
   bool over_stressed = false;            ///< Above a rating, or in emitter-base breakdown.
 };
 
 struct RailState {
-  double voltage_v = 0.0;            ///< At the node.
-  double delivered_a = 0.0;          ///< Out of the rail's source.
-  double power_w = 0.0;              ///< Source voltage before its resistance, times current.
+  double voltage_v = 0.0;    ///< At the node.
+  double delivered_a = 0.0;  ///< Out of the rail's source.
+  double power_w = 0.0;      ///< Source voltage before its resistance, times current.
 };
 
 struct HeatsinkState {
@@ -60,9 +61,9 @@ class OperatingPoint {
   /// True where the solver met an unstable balance and went on to this stable state.
   [[nodiscard]] bool has_other_states() const noexcept { return has_other_states_; }
 
-  /// What a probe reads, SI (kelvin for celsius). Amps of a two-terminal part: first to second lead;
-  /// of a transistor: collector or drain, positive in normal use for either polarity; of a rail:
-  /// delivered.
+  /// What a probe reads, SI (kelvin for celsius). Amps of a two-terminal part: first to second
+  /// lead; of a transistor: collector or drain, positive in normal use for either polarity; of a
+  /// rail: delivered.
   [[nodiscard]] double read(const circuit::Circuit& circuit, const circuit::Probe& probe) const;
 
  private:
