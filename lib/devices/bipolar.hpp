@@ -47,23 +47,23 @@ struct Scaled {
 
 /// The law's numbers at one temperature.
 struct BipolarAt {
-  Scaled saturation_a;           ///< Is(T).
-  Scaled gain;                   ///< B(T).
-  Scaled inverse_gain;           ///< Bi(T).
-  Scaled thermal_v;              ///< U = kT/q.
+  Scaled saturation_a;  ///< Is(T).
+  Scaled gain;          ///< B(T).
+  Scaled inverse_gain;  ///< Bi(T).
+  Scaled thermal_v;     ///< U = kT/q.
   double ideality = 1.0;
   double inverse_ideality = 1.0;
-  double per_early_v = 0.0;            ///< 1/Ua, 0 where not given.
-  double per_inverse_early_v = 0.0;    ///< 1/Ui.
-  double per_knee_a = 0.0;             ///< 1/Ik.
-  double per_inverse_knee_a = 0.0;     ///< 1/Iki.
-  Scaled recombination_a;              ///< I2(T).
+  double per_early_v = 0.0;          ///< 1/Ua, 0 where not given.
+  double per_inverse_early_v = 0.0;  ///< 1/Ui.
+  double per_knee_a = 0.0;           ///< 1/Ik.
+  double per_inverse_knee_a = 0.0;   ///< 1/Iki.
+  Scaled recombination_a;            ///< I2(T).
   double recombination_ideality = 2.0;
-  Scaled collector_recombination_a;    ///< I3(T).
+  Scaled collector_recombination_a;  ///< I3(T).
   double collector_recombination_ideality = 2.0;
-  Scaled cutoff_a;                     ///< Ico(T).
+  Scaled cutoff_a;  ///< Ico(T).
   bool has_breakdown = false;
-  double breakdown_v = 0.0;            ///< Uebo.
+  double breakdown_v = 0.0;  ///< Uebo.
 };
 
 /// Currents into base and collector of an npn (the emitter's is minus their sum) at the inner
@@ -77,9 +77,9 @@ struct BipolarTangent {
   double base_by_ubc_s = 0.0;
   double collector_a_per_k = 0.0;
   double base_a_per_k = 0.0;
-  double forward_a = 0.0;   ///< f, for the words "conducting", "bottomed", "reversed".
-  double reverse_a = 0.0;   ///< r.
-  bool in_range = true;     ///< False where w or the charge were continued outside the law.
+  double forward_a = 0.0;     ///< f, for the words "conducting", "bottomed", "reversed".
+  double reverse_a = 0.0;     ///< r.
+  bool in_range = true;       ///< False where w or the charge were continued outside the law.
   bool in_breakdown = false;  ///< Base-emitter junction carries 1 uA or more backwards.
 };
 

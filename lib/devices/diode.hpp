@@ -16,8 +16,8 @@ struct DiodeData {
   double saturation_current_a = 0.0;  ///< > 0.
   double ideality = 1.0;              ///< > 0, usually 1 to 2.
   double series_resistance_ohm = 0.0;
-  std::optional<double> zener_voltage_v;       ///< > 0: the sheet's voltage at its test current.
-  double zener_test_current_a = 0.0;           ///< > 0 where a zener voltage is given.
+  std::optional<double> zener_voltage_v;  ///< > 0: the sheet's voltage at its test current.
+  double zener_test_current_a = 0.0;      ///< > 0 where a zener voltage is given.
   double zener_ideality = 1.0;
   double zener_tempco_per_k = 0.0;
   double temperature_power = 3.0;
@@ -42,7 +42,8 @@ struct DiodeAt {
 [[nodiscard]] JunctionTangent evaluate_diode(const DiodeAt& at, double junction_v) noexcept;
 
 /// The saturation current with which one junction (series resistance included) drops `vf_v` at
-/// `current_a` and T0. Negative or zero where no such current exists (the resistance alone drops more).
+/// `current_a` and T0. Negative or zero where no such current exists (the resistance alone drops
+/// more).
 [[nodiscard]] double saturation_current_from_vf(const DiodeData& data,
                                                 double vf_v,
                                                 double current_a) noexcept;

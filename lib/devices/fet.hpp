@@ -13,11 +13,11 @@ namespace idlepoint::devices {
 
 /// What a types file says of a FET, SI units, at `measured_at_k`.
 struct FetData {
-  bool is_junction = false;            ///< True: jfet, with gate junctions; false: mosfet.
-  double threshold_voltage_v = 0.0;    ///< Ut.
+  bool is_junction = false;              ///< True: jfet, with gate junctions; false: mosfet.
+  double threshold_voltage_v = 0.0;      ///< Ut.
   double current_factor_a_per_v2 = 0.0;  ///< K > 0.
-  double slope_factor = 1.0;           ///< n; 1 for a jfet.
-  double drain_slope_per_v = 0.0;      ///< a.
+  double slope_factor = 1.0;             ///< n; 1 for a jfet.
+  double drain_slope_per_v = 0.0;        ///< a.
   double source_resistance_ohm = 0.0;
   double drain_resistance_ohm = 0.0;
   double threshold_tempco_v_per_k = -5e-3;
@@ -40,7 +40,7 @@ struct FetAt {
   double drain_slope_per_v = 0.0;
   double thermal_v = 0.0;
   double thermal_v_per_k = 0.0;
-  JunctionAt diode;          ///< Each gate junction (jfet) or the body diode (mosfet).
+  JunctionAt diode;  ///< Each gate junction (jfet) or the body diode (mosfet).
   bool has_diode = false;
 };
 

@@ -21,17 +21,17 @@ inline constexpr double largest_exponent = 80.0;
 
 /// All that Newton's method needs of a junction at one voltage and temperature.
 struct JunctionTangent {
-  double current_a;        ///< Positive from anode to cathode.
-  double conductance_s;    ///< d(current)/d(voltage). Underflows to 0, never below.
-  double slope_a_per_k;    ///< d(current)/d(temperature), saturation current and kT/q both following.
+  double current_a;      ///< Positive from anode to cathode.
+  double conductance_s;  ///< d(current)/d(voltage). Underflows to 0, never below.
+  double slope_a_per_k;  ///< d(current)/d(temperature), saturation current and kT/q both following.
 };
 
 /// A junction's numbers at one temperature, with their slopes by temperature.
 struct JunctionAt {
-  double saturation_a;          ///< >= 0.
-  double saturation_a_per_k;    ///< d(saturation)/dT.
-  double scale_v;               ///< n kT/q, > 0.
-  double scale_v_per_k;         ///< d(scale)/dT.
+  double saturation_a;        ///< >= 0.
+  double saturation_a_per_k;  ///< d(saturation)/dT.
+  double scale_v;             ///< n kT/q, > 0.
+  double scale_v_per_k;       ///< d(scale)/dT.
 };
 
 /// I(V) = I_S (exp(V / (n kT/q)) - 1). Never throws.

@@ -20,7 +20,9 @@ struct FeedTangent {
 };
 
 /// I = value / (1 + exp(-(V - Vc)/0.05 V)).
-[[nodiscard]] FeedTangent evaluate_feed(double value_a, double compliance_v, double voltage_v) noexcept;
+[[nodiscard]] FeedTangent evaluate_feed(double value_a,
+                                        double compliance_v,
+                                        double voltage_v) noexcept;
 
 struct ResistanceAt {
   double ohm;
