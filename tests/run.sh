@@ -1,0 +1,57 @@
+#!/bin/sh
+# Everything that must hold before a change is taken: builds and runs all tests. Ends with an exit
+# status other than 0 at the first thing that fails.
+#
+#   sanitizers   preset dev: every test but the heavy ones, every header compiled alone
+#   release      preset release: every test as it is installed, the heavy ones included
+#   fuzzing      preset fuzz: the reader fed with a fixed number of damaged files
+#   benchmarks   preset bench: compiled, and run once with small settings
+set -eu
+cd "$(dirname "$0")/.."
+. cmake/packages.sh
+
+jobs=$(cores)
+fuzz_runs=20000
+
+# A step's name, its command, and how long it took.
+step() {
+  name=$1
+  shift
+  say "$name: $*"
+  began=$(date +%s)
+  "$@"
+  echo "-- $name took $(($(date +%s) - began)) s"
+}
+
+# shellcheck disable=SC2086  # a list of words
+need_packages $building_packages catch2 clang libclang-rt-dev libsundials-dev libsuitesparse-dev
+
+# Used where it is already there; never asked for.
+if command -v ccache >/dev/null 2>&1; then
+  export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER:-ccache}" CCACHE_NOHASHDIR=1
+fi
+
+step "Sanitizers, configure" cmake --preset dev
+step "Sanitizers, build" cmake --build --preset dev --parallel "$jobs"
+step "Headers alone" cmake --build --preset dev --parallel "$jobs" \
+  --target all_verify_interface_header_sets
+step "Sanitizers, tests" ctest --preset dev --parallel "$jobs"
+
+step "Fuzzing, configure" cmake --preset fuzz
+step "Fuzzing, build" cmake --build --preset fuzz --parallel "$jobs"
+rm -rf build/fuzz/corpus build/fuzz/seeds
+mkdir -p build/fuzz/corpus build/fuzz/seeds
+find netlists -type f \( -name '*.stage' -o -name '*.types' -o -name '*.job' \) | while read -r file; do
+  cp "$file" "build/fuzz/seeds/$(echo "$file" | tr / -)"
+done
+step "Fuzzing, $fuzz_runs files" build/fuzz/fuzz_reader -runs="$fuzz_runs" -seed=1 -max_len=8192 \
+  -timeout=20 -verbosity=0 -artifact_prefix=build/fuzz/ build/fuzz/corpus build/fuzz/seeds
+
+step "Benchmarks, configure" cmake --preset bench
+step "Benchmarks, build" cmake --build --preset bench --target benchmarks --parallel "$jobs"
+
+step "Release, configure" cmake --preset release
+step "Release, build" cmake --build --preset release --parallel "$jobs"
+step "Release, tests" ctest --preset release --parallel "$jobs"
+
+say "All of it passed"
