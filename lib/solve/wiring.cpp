@@ -14,8 +14,7 @@ namespace {
 void describe_rails(const Circuit& circuit, const Conditions& conditions, Sketch& sketch) {
   Wiring& wiring = sketch.wiring();
   for (const circuit::Rail& rail : circuit.rails) {
-    wiring.rail_lost.push_back(rail.lost);
-    wiring.rail_sources.push_back(wiring.ideals.size());
+    wiring.rail_sources.push_back(rail.lost ? std::nullopt : std::optional(wiring.ideals.size()));
     if (rail.lost) continue;
     const auto node = static_cast<Index>(rail.node.index);
     const bool is_stiff = rail.resistance_ohm == 0.0;

@@ -66,9 +66,8 @@ struct Wiring {
   std::vector<ThreePole> fets;
   std::vector<Track> tracks;
   std::vector<Index> left_off;  ///< Points of leads that meet nothing: insulated like nodes.
-  std::vector<std::size_t>
-      rail_sources;             ///< [rails] index into `ideals`; lost rails: see rail_lost.
-  std::vector<bool> rail_lost;  ///< [rails]
+  /// [rails] index into `ideals`; none for a lost rail.
+  std::vector<std::optional<std::size_t>> rail_sources;
   std::vector<std::vector<Index>> lead_points;  ///< [parts][leads]; ground where there is no lead.
   friend bool operator==(const Wiring&, const Wiring&) = default;
 };
@@ -83,16 +82,20 @@ struct FeedNumbers {
   std::optional<double> compliance_v;
 };
 
-/// `count` equal junctions in series.
+/// `count` equal junctions in series. Critical voltages: see devices/junction.
 struct DiodeNumbers {
   devices::DiodeAt at;
   double count;
+  double critical_v;
+  double zener_critical_v;
 };
 
 /// `sign` is -1 for p kinds: every voltage and current mirrored.
 struct BipolarNumbers {
   devices::BipolarAt at;
   double sign;
+  double emitter_critical_v;
+  double collector_critical_v;
 };
 struct FetNumbers {
   devices::FetAt at;
