@@ -8,6 +8,25 @@ using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
 
+namespace {
+
+DiodeNumbers diode_numbers(const devices::DiodeAt& at, double count) {
+  return {at,
+          count,
+          devices::critical_voltage(at.forward.saturation_a, at.forward.scale_v),
+          at.has_zener ? devices::critical_voltage(at.zener_test_a, at.zener_scale_v) : 0.0};
+}
+
+BipolarNumbers bipolar_numbers(const devices::BipolarAt& at, double sign) {
+  const double thermal_v = at.thermal_v.value;
+  return {at,
+          sign,
+          devices::critical_voltage(at.saturation_a.value, at.ideality * thermal_v),
+          devices::critical_voltage(at.saturation_a.value, at.inverse_ideality * thermal_v)};
+}
+
+}  // namespace
+
 Sketch::Sketch(const circuit::Circuit& circuit, const Conditions& conditions)
     : circuit_(circuit), conditions_(conditions) {
   result_.wiring.nodes = static_cast<Index>(circuit.nodes.size());
@@ -162,7 +181,8 @@ void Sketch::add_diode(const Part& part, PartId id) {
   const Index anode = behind(id, 0, count * data.series_resistance_ohm, lead);
   result_.wiring.diodes.push_back(
       {anode, result_.wiring.lead_points.back()[1], {id, lead}, {id, 1}});
-  result_.numbers.diodes.push_back({devices::diode_at(data, circuit_.ambient_k), count});
+  result_.numbers.diodes.push_back(
+      diode_numbers(devices::diode_at(data, circuit_.ambient_k), count));
 }
 
 void Sketch::add_bipolar(const Part& part, PartId id) {
@@ -173,8 +193,8 @@ void Sketch::add_bipolar(const Part& part, PartId id) {
   pole.points[1] = behind(id, 1, data.base_resistance_ohm, pole.leads[1]);
   pole.points[2] = behind(id, 2, data.emitter_resistance_ohm, pole.leads[2]);
   result_.wiring.bipolars.push_back(pole);
-  result_.numbers.bipolars.push_back(
-      {devices::bipolar_at(data, circuit_.ambient_k), circuit::is_p_kind(part.kind) ? -1.0 : 1.0});
+  result_.numbers.bipolars.push_back(bipolar_numbers(devices::bipolar_at(data, circuit_.ambient_k),
+                                                     circuit::is_p_kind(part.kind) ? -1.0 : 1.0));
 }
 
 void Sketch::add_fet(const Part& part, PartId id) {
@@ -191,8 +211,9 @@ void Sketch::add_fet(const Part& part, PartId id) {
 }
 
 void Sketch::add_fet_junctions(const FetNumbers& fet, const ThreePole& pole) {
-  DiodeNumbers junction{{}, 1.0};
-  junction.at.forward = fet.at.diode;
+  devices::DiodeAt at;
+  at.forward = fet.at.diode;
+  const DiodeNumbers junction = diode_numbers(at, 1.0);
   const auto add = [&](std::size_t anode, std::size_t cathode) {
     if (fet.sign < 0.0) std::swap(anode, cathode);
     result_.wiring.diodes.push_back({pole.points[anode],
