@@ -1,0 +1,45 @@
+#include "answers/check.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "answers/check_state.hpp"
+#include "answers/readings.hpp"
+#include "solve/solve_stage.hpp"
+
+namespace idlepoint::answers {
+
+bool is_good(const Check& check) noexcept {
+  const bool agrees = std::none_of(
+      check.printed.begin(), check.printed.end(), [](const auto& one) { return one.disagrees; });
+  return agrees && !check.out_of_reach && check.circuit.blanks.empty() &&
+         !complaints::has_error(check.complaints);
+}
+
+Check refuse_drawing(circuit::Circuit circuit, complaints::Complaints complaints) {
+  complaints::sort_by_place(complaints);
+  return {std::move(circuit), std::move(complaints), std::nullopt, {}, {}, false};
+}
+
+std::variant<Check, solve::NotSettled> ask_check(const Setup& setup) {
+  auto outcome = solve::solve_cold(setup.stage, setup.conditions);
+  if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
+  auto& state = std::get<solve::OperatingPoint>(outcome);
+
+  Check check{*setup.stage, setup.warnings, std::nullopt, {}, {}, false};
+  for (auto& found : complaints_of_state(*setup.stage, state)) {
+    check.complaints.push_back(std::move(found));
+  }
+  for (auto& found : complaints_of_trimmers(setup)) {
+    check.out_of_reach |= found.kind == complaints::kind("adjust-out-of-reach");
+    check.complaints.push_back(std::move(found));
+  }
+  complaints::sort_by_place(check.complaints);
+  check.printed = compare_printed(*setup.stage, state);
+  check.warnings = warnings_of_conditions(setup);
+  for (auto& text : state_warnings(*setup.stage, state)) check.warnings.push_back(std::move(text));
+  check.state = std::move(state);
+  return check;
+}
+
+}  // namespace idlepoint::answers

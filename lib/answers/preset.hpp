@@ -1,0 +1,59 @@
+// "Where do I set each trimmer before I switch on, and which end is the safe one?"
+//
+// Asked by cli/preset.cpp; rendered by report/text_preset and report/json_preset.
+// Source of every rule: docs/commands.md, "preset".
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "answers/reading_values.hpp"
+#include "answers/setup.hpp"
+#include "answers/trimmer_states.hpp"
+#include "solve/not_settled.hpp"
+#include "solve/operating_point.hpp"
+
+namespace idlepoint::answers {
+
+/// One trimmer and its reading. Readings are in the reading's own unit (Celsius for temperatures).
+struct TrimmerAnswer {
+  circuit::PartId trimmer;
+  circuit::ReadingId reading;
+  ReadingUnit unit = ReadingUnit::volt;
+  double target = 0.0;
+  double within = 0.0;
+  double value = 0.0;                 ///< What the reading comes to at the preset.
+  bool reached = false;               ///< `value` within `within` of `target`.
+  bool at_end = false;                ///< Driven past an end and left there.
+  double travel = 0.0;                ///< 0 to 1, from the first-named end.
+  double slope_per_travel = 0.0;      ///< The other trimmers fixed.
+  std::vector<double> other_travels;  ///< Further travels that give the target too.
+  TrackOhms ohms;
+  TrimmerStates states;  ///< At both ends, half way, and with the wiper lifted.
+};
+
+/// The preset of a whole stage.
+struct Preset {
+  circuit::CheckedCircuit stage;  ///< With the travels set, where there are any.
+  /// Why there is no preset: rails too low, or nothing to adjust. All below is then empty.
+  std::optional<std::string> refused;
+  std::optional<solve::OperatingPoint> state;  ///< At the preset.
+  std::vector<TrimmerAnswer> adjustments;      ///< In the file's order.
+  std::vector<std::size_t> order;  ///< Indices into `adjustments`, the one to set first first.
+  bool goes_round_twice = false;   ///< Two trimmers disturb each other's readings.
+  std::vector<ReadingValue> readings;
+  std::vector<std::string> warnings;
+};
+
+/// Below this fraction of the working rails no preset is given: there the standing current that a
+/// setting shows says nothing about the one at full rails.
+inline constexpr double lowest_rails_for_a_preset = 0.95;
+
+/// True where every target was reached and no limit is broken.
+[[nodiscard]] bool is_good(const Preset& preset) noexcept;
+
+[[nodiscard]] std::variant<Preset, solve::NotSettled> ask_preset(const Setup& setup);
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,49 @@
+// What the meter shows: every reading of a stage, from one solved state.
+//
+// Used by the readings, preset and check answers. Source: docs/commands.md, "readings".
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "circuit/checked_circuit.hpp"
+#include "solve/operating_point.hpp"
+
+namespace idlepoint::answers {
+
+/// What a reading is counted in.
+enum class ReadingUnit { volt, ampere, watt, celsius };
+
+/// "V", "A", "W" or "C".
+[[nodiscard]] std::string_view symbol(ReadingUnit unit) noexcept;
+
+[[nodiscard]] ReadingUnit unit_of(const circuit::Probe& probe) noexcept;
+
+/// A value that `OperatingPoint::read` gave (kelvin for temperatures) in the reading's own unit.
+[[nodiscard]] double in_own_unit(double si_value, ReadingUnit unit) noexcept;
+
+/// One reading, in its own unit: volts, amperes, watts, or degrees Celsius.
+struct ReadingValue {
+  std::string name;
+  circuit::Probe probe;
+  ReadingUnit unit = ReadingUnit::volt;
+  double value = 0.0;
+  std::optional<circuit::Limit> limit;  ///< As in the circuit: kelvin for temperatures.
+  std::optional<bool> within_limit;     ///< None without a limit.
+  /// Volts alone: what the stage's meter shows with its input resistance across the two points,
+  /// this reading alone. None for other units, and where the stage does not settle with the meter
+  /// on it.
+  std::optional<double> as_metered;
+};
+
+/// Every reading of `stage` in the state `at`, in the file's order. Cost: one solve for each
+/// reading in volts (the meter on it), from a cold start under `at`'s own conditions.
+[[nodiscard]] std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
+                                                 const solve::OperatingPoint& at);
+
+/// True where any reading lies outside its limit.
+[[nodiscard]] bool any_limit_broken(const std::vector<ReadingValue>& readings) noexcept;
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,33 @@
+// "What should my meter show at every point?"
+//
+// Asked by cli/readings.cpp; rendered by report/text_readings and report/json_readings.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "answers/reading_values.hpp"
+#include "answers/setup.hpp"
+#include "solve/not_settled.hpp"
+#include "solve/operating_point.hpp"
+
+namespace idlepoint::answers {
+
+/// The whole state, and what is read in it.
+struct Readings {
+  circuit::CheckedCircuit stage;
+  solve::OperatingPoint state;
+  std::vector<ReadingValue> readings;
+  std::vector<std::string> warnings;
+};
+
+/// Solves the stage in its first cold moment and reads it.
+[[nodiscard]] std::variant<Readings, solve::NotSettled> ask_readings(const Setup& setup);
+
+/// What the state itself has to say beyond numbers: that there are other states, which parts are
+/// over-stressed, which fuses will not hold.
+[[nodiscard]] std::vector<std::string> state_warnings(const circuit::Circuit& circuit,
+                                                      const solve::OperatingPoint& state);
+
+}  // namespace idlepoint::answers

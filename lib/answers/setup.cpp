@@ -1,0 +1,56 @@
+#include "answers/setup.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace idlepoint::answers {
+namespace {
+
+using circuit::PartKind;
+
+bool is_stand_in(const circuit::Part& part) {
+  return (part.kind == PartKind::hold || part.kind == PartKind::feed) && !part.damage.absent;
+}
+
+std::string names_of_stand_ins(const circuit::Circuit& circuit) {
+  std::string names;
+  for (const auto& part : circuit.parts) {
+    if (is_stand_in(part)) names += (names.empty() ? "" : ", ") + part.name;
+  }
+  return names;
+}
+
+}  // namespace
+
+std::string in_one_line(const complaints::Complaint& complaint) {
+  const auto& place = complaint.places.front();
+  if (place.line == 0) return fmt::format("{}: {}", place.file, complaint.headline);
+  return fmt::format("{}, line {}: {}", place.file, place.line, complaint.headline);
+}
+
+std::vector<std::string> warnings_of_conditions(const Setup& setup) {
+  std::vector<std::string> warnings;
+  if (circuit::can_heat(*setup.stage) && !setup.cold_on_purpose) {
+    warnings.emplace_back(
+        "These are figures of the first moment after switch-on, every junction at room "
+        "temperature: how they move as the parts warm up is not calculated yet.");
+  }
+  const std::string stand_ins = names_of_stand_ins(*setup.stage);
+  if (setup.conditions.rails != 1.0 && !stand_ins.empty()) {
+    warnings.push_back(fmt::format(
+        "--rails scales the rails alone: {} stand in for what is not drawn and stay as written, so "
+        "this is not what the whole amplifier would do.",
+        stand_ins));
+  }
+  return warnings;
+}
+
+std::vector<std::string> standing_warnings(const Setup& setup) {
+  std::vector<std::string> warnings;
+  for (const auto& complaint : setup.warnings) warnings.push_back(in_one_line(complaint));
+  for (auto& text : warnings_of_conditions(setup)) warnings.push_back(std::move(text));
+  return warnings;
+}
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,32 @@
+// What every question is asked of: a checked stage, and the conditions on the bench.
+//
+// Filled by the command line from a stage file and its options; taken by readings, preset, check.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "circuit/checked_circuit.hpp"
+#include "solve/conditions.hpp"
+
+namespace idlepoint::answers {
+
+/// Faults, settings and other part types are already in `stage`; rails and load are conditions.
+struct Setup {
+  circuit::CheckedCircuit stage;
+  solve::Conditions conditions;
+  complaints::Complaints warnings;  ///< Of reading and of the checks, in order of place.
+  bool cold_on_purpose = false;     ///< `--cold` was written: no word about the warm state.
+};
+
+/// A warning in one line, for a list: "quarry.stage, line 12: R8 of 0R33 looks like ...".
+[[nodiscard]] std::string in_one_line(const complaints::Complaint& complaint);
+
+/// What the conditions ask to be said, whatever the numbers: that only the cold state was solved
+/// where parts can heat, that stand-in sources do not follow `--rails`.
+[[nodiscard]] std::vector<std::string> warnings_of_conditions(const Setup& setup);
+
+/// The warnings of the drawing, a line each, then those of the conditions.
+[[nodiscard]] std::vector<std::string> standing_warnings(const Setup& setup);
+
+}  // namespace idlepoint::answers

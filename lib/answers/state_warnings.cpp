@@ -1,0 +1,56 @@
+// The words that a solved state needs beside its numbers. Declared in answers/readings.hpp.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "answers/readings.hpp"
+
+namespace idlepoint::answers {
+namespace {
+
+using circuit::PartKind;
+
+// IEC 60127: a fuse blows within minutes above 2.1 times its rating and may do so above once.
+constexpr double blows_at = 2.1;
+
+void warn_of_fuse(const circuit::Part& part, double current_a, std::vector<std::string>& warnings) {
+  const double times = std::abs(current_a) / part.value;
+  if (times > blows_at) {
+    warnings.push_back(fmt::format(
+        "{} carries {:.1f} times its rating and blows within minutes or sooner; the figures are "
+        "those of the moment before.",
+        part.name,
+        times));
+  } else if (times > 1.0) {
+    warnings.push_back(
+        fmt::format("{} carries {:.1f} times its rating: it may blow.", part.name, times));
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> state_warnings(const circuit::Circuit& circuit,
+                                        const solve::OperatingPoint& state) {
+  std::vector<std::string> warnings;
+  if (state.has_other_states()) {
+    warnings.emplace_back(
+        "This stage has more than one DC state; the one given is a stable one. Feedback copied to "
+        "the wrong base does this.");
+  }
+  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
+    const auto& part = circuit.parts[index];
+    const auto& found = state.part(circuit::PartId{index});
+    if (found.over_stressed) {
+      warnings.push_back(fmt::format(
+          "{} is driven beyond what it is made for: do not leave it so, and replace it if it was.",
+          part.name));
+    }
+    if (part.kind == PartKind::fuse && part.value > 0.0 && !found.lead_current_a.empty()) {
+      warn_of_fuse(part, found.lead_current_a.front(), warnings);
+    }
+  }
+  return warnings;
+}
+
+}  // namespace idlepoint::answers
