@@ -85,6 +85,11 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     // The drawing: found by the checks of lib/circuit.
     {"blank", drawing_error},
     // The drawing: found by the checks of lib/answers, which solve it.
+    {"reversed-transistor", warning},
+    {"idle-transistor", warning},
+    {"more-than-one-state", warning},
+    {"trimmer-without-effect", warning},
+    {"adjust-out-of-reach", warning},
 });
 
 }  // namespace
