@@ -18,7 +18,9 @@ bool is_good(const Check& check) noexcept {
 
 Check refuse_drawing(circuit::Circuit circuit, complaints::Complaints complaints) {
   complaints::sort_by_place(complaints);
-  return {std::move(circuit), std::move(complaints), std::nullopt, {}, {}, false};
+  Check check{std::move(circuit)};
+  check.complaints = std::move(complaints);
+  return check;
 }
 
 std::variant<Check, solve::NotSettled> ask_check(const Setup& setup) {
@@ -26,7 +28,9 @@ std::variant<Check, solve::NotSettled> ask_check(const Setup& setup) {
   if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
   auto& state = std::get<solve::OperatingPoint>(outcome);
 
-  Check check{*setup.stage, setup.warnings, std::nullopt, {}, {}, false};
+  Check check{*setup.stage};
+  check.changes = setup.changes;
+  check.complaints = setup.warnings;
   for (auto& found : complaints_of_state(*setup.stage, state)) {
     check.complaints.push_back(std::move(found));
   }

@@ -97,7 +97,9 @@ std::vector<std::string> preset_warnings(const Setup& setup, const solve::Adjust
 }
 
 Preset assemble(const Setup& setup, solve::Adjusted adjusted, std::vector<TrimmerStates> states) {
-  Preset preset{adjusted.circuit, {}, {}, {}, {}, false, {}, preset_warnings(setup, adjusted)};
+  Preset preset{adjusted.circuit};
+  preset.changes = setup.changes;
+  preset.warnings = preset_warnings(setup, adjusted);
   const auto& circuit = *preset.stage;
   for (std::size_t index = 0; index < circuit.adjustments.size(); ++index) {
     preset.adjustments.push_back(answer_for(
@@ -122,7 +124,10 @@ bool is_good(const Preset& preset) noexcept {
 
 std::variant<Preset, solve::NotSettled> ask_preset(const Setup& setup) {
   if (auto reason = reason_to_refuse(setup)) {
-    Preset refusal{setup.stage, std::move(reason), {}, {}, {}, false, {}, standing_warnings(setup)};
+    Preset refusal{setup.stage};
+    refusal.refused = std::move(reason);
+    refusal.changes = setup.changes;
+    refusal.warnings = standing_warnings(setup);
     return refusal;
   }
   const std::size_t count = setup.stage->adjustments.size();

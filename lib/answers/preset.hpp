@@ -38,13 +38,14 @@ struct TrimmerAnswer {
 struct Preset {
   circuit::CheckedCircuit stage;  ///< With the travels set, where there are any.
   /// Why there is no preset: rails too low, or nothing to adjust. All below is then empty.
-  std::optional<std::string> refused;
-  std::optional<solve::OperatingPoint> state;  ///< At the preset.
-  std::vector<TrimmerAnswer> adjustments;      ///< In the file's order.
-  std::vector<std::size_t> order;  ///< Indices into `adjustments`, the one to set first first.
-  bool goes_round_twice = false;   ///< Two trimmers disturb each other's readings.
-  std::vector<ReadingValue> readings;
-  std::vector<std::string> warnings;
+  std::optional<std::string> refused = {};
+  std::optional<solve::OperatingPoint> state = {};  ///< At the preset.
+  std::vector<TrimmerAnswer> adjustments = {};      ///< In the file's order.
+  std::vector<std::size_t> order = {};  ///< Indices into `adjustments`, the one to set first first.
+  bool goes_round_twice = false;        ///< Two trimmers disturb each other's readings.
+  std::vector<ReadingValue> readings = {};
+  std::vector<std::string> changes = {};  ///< Edits made to the drawing, as faults are written.
+  std::vector<std::string> warnings = {};
 };
 
 /// Below this fraction of the working rails no preset is given: there the standing current that a

@@ -14,7 +14,8 @@ std::variant<Readings, solve::NotSettled> ask_readings(const Setup& setup) {
   auto warnings = standing_warnings(setup);
   for (auto& text : state_warnings(*setup.stage, state)) warnings.push_back(std::move(text));
   auto readings = read_all(setup.stage, state);
-  return Readings{setup.stage, std::move(state), std::move(readings), std::move(warnings)};
+  return Readings{
+      setup.stage, std::move(state), std::move(readings), setup.changes, std::move(warnings)};
 }
 
 }  // namespace idlepoint::answers

@@ -19,6 +19,7 @@ struct Readings {
   circuit::CheckedCircuit stage;
   solve::OperatingPoint state;
   std::vector<ReadingValue> readings;
+  std::vector<std::string> changes;  ///< Edits made to the drawing, as faults are written.
   std::vector<std::string> warnings;
 };
 

@@ -15,8 +15,9 @@ namespace idlepoint::answers {
 struct Setup {
   circuit::CheckedCircuit stage;
   solve::Conditions conditions;
-  complaints::Complaints warnings;  ///< Of reading and of the checks, in order of place.
-  bool cold_on_purpose = false;     ///< `--cold` was written: no word about the warm state.
+  complaints::Complaints warnings;   ///< Of reading and of the checks, in order of place.
+  std::vector<std::string> changes;  ///< Edits made to the drawing, as faults are written.
+  bool cold_on_purpose = false;      ///< `--cold` was written: no word about the warm state.
 };
 
 /// A warning in one line, for a list: "quarry.stage, line 12: R8 of 0R33 looks like ...".
