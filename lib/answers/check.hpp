@@ -20,13 +20,12 @@ namespace idlepoint::answers {
 
 struct Check {
   circuit::Circuit circuit;
-  std::vector<std::string> changes = {};   ///< Edits made, as faults are written.
-  complaints::Complaints complaints = {};  ///< Errors and warnings, in order of place.
-  std::optional<solve::OperatingPoint>
-      state;  ///< None where an error or a blank stands in the way.
-  std::vector<PrintedComparison> printed = {};  ///< Empty without a state.
-  std::vector<std::string> warnings = {};       ///< What the figures need said beside them.
-  bool out_of_reach = false;                    ///< Some `adjust` cannot be reached by its trimmer.
+  std::vector<std::string> changes = {};            ///< Edits made, as faults are written.
+  complaints::Complaints complaints = {};           ///< Errors and warnings, in order of place.
+  std::optional<solve::OperatingPoint> state = {};  ///< None where an error or a blank stands.
+  std::vector<PrintedComparison> printed = {};      ///< Empty without a state.
+  std::vector<std::string> warnings = {};           ///< What the figures need said beside them.
+  bool out_of_reach = false;  ///< Some `adjust` cannot be reached by its trimmer.
 };
 
 /// True where there is no error, no blank, no disagreeing printed voltage, no target out of reach.
