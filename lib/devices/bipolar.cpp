@@ -147,14 +147,13 @@ Term base_collector_current(const BipolarAt& at,
 
 /// 10 uA [exp(-(Ube + Uebo)/U) - exp(-Uebo/U)], to be taken from Ibe.
 Term breakdown_term(const BipolarAt& at, const Reciprocals& per, double ube_v) noexcept {
-  const double x = -(ube_v + at.breakdown_v) * per.u;
   const double x_at_rest = -at.breakdown_v * per.u;
-  const GuardedExponential here = avalanche(x);
-  const GuardedExponential at_rest = avalanche(x_at_rest);
-  return {.a = breakdown_test_a * (here.value - at_rest.value),
-          .s = -breakdown_test_a * here.slope * per.u,
-          .a_per_k =
-              -breakdown_test_a * per.log_u_per_k * (here.slope * x - at_rest.slope * x_at_rest)};
+  const double over = -ube_v * per.u;
+  const Avalanche a = avalanche(over, x_at_rest);
+  const double moved = (a.slope - a.slope_at_rest) * x_at_rest + a.slope * over;
+  return {.a = breakdown_test_a * a.value,
+          .s = -breakdown_test_a * a.slope * per.u,
+          .a_per_k = -breakdown_test_a * per.log_u_per_k * moved};
 }
 
 /// A current that follows a junction factor and falls with the gain: I2 and I3.

@@ -19,10 +19,10 @@ struct BipolarData {
   double inverse_gain = 2.0;          ///< Bi > 0.
   double ideality = 1.0;
   double inverse_ideality = 1.0;
-  std::optional<double> early_voltage_v;
-  std::optional<double> inverse_early_voltage_v;
-  std::optional<double> knee_current_a;
-  std::optional<double> inverse_knee_current_a;
+  std::optional<double> early_voltage_v = std::nullopt;
+  std::optional<double> inverse_early_voltage_v = std::nullopt;
+  std::optional<double> knee_current_a = std::nullopt;
+  std::optional<double> inverse_knee_current_a = std::nullopt;
   double recombination_current_a = 0.0;
   double recombination_ideality = 2.0;
   double collector_recombination_current_a = 0.0;
@@ -32,7 +32,7 @@ struct BipolarData {
   double base_resistance_ohm = 0.0;
   double collector_resistance_ohm = 0.0;
   double emitter_resistance_ohm = 0.0;
-  std::optional<double> emitter_base_breakdown_voltage_v;
+  std::optional<double> emitter_base_breakdown_voltage_v = std::nullopt;
   double gain_temperature_power = 1.5;
   double temperature_power = 3.0;
   double band_gap_ev = 1.206;

@@ -12,17 +12,16 @@ namespace {
 /// Reverse current of the breakdown, Iz [exp(-(V + Uz)/s) - exp(-Uz/s)], positive backwards.
 JunctionTangent breakdown_current(const DiodeAt& at, double junction_v) noexcept {
   const double per_scale = 1.0 / at.zener_scale_v;
-  const double x = -(junction_v + at.zener_v) * per_scale;
   const double x_at_rest = -at.zener_v * per_scale;
-  const GuardedExponential here = avalanche(x);
-  const GuardedExponential at_rest = avalanche(x_at_rest);
-  const auto per_k = [&](double exponent) {
-    return -(at.zener_v_per_k + exponent * at.zener_scale_v_per_k) * per_scale;
-  };
-  return {.current_a = at.zener_test_a * (here.value - at_rest.value),
-          .conductance_s = -at.zener_test_a * here.slope * per_scale,
+  const double over = -junction_v * per_scale;
+  const Avalanche a = avalanche(over, x_at_rest);
+  // d/dT of slope * x less the same at rest, written so that it is small where the voltage is.
+  const double moved = (a.slope - a.slope_at_rest) * x_at_rest + a.slope * over;
+  const double by_zener_v = (a.slope - a.slope_at_rest) * at.zener_v_per_k;
+  return {.current_a = at.zener_test_a * a.value,
+          .conductance_s = -at.zener_test_a * a.slope * per_scale,
           .slope_a_per_k =
-              at.zener_test_a * (here.slope * per_k(x) - at_rest.slope * per_k(x_at_rest))};
+              -at.zener_test_a * per_scale * (by_zener_v + moved * at.zener_scale_v_per_k)};
 }
 
 }  // namespace

@@ -16,8 +16,9 @@ struct DiodeData {
   double saturation_current_a = 0.0;  ///< > 0.
   double ideality = 1.0;              ///< > 0, usually 1 to 2.
   double series_resistance_ohm = 0.0;
-  std::optional<double> zener_voltage_v;  ///< > 0: the sheet's voltage at its test current.
-  double zener_test_current_a = 0.0;      ///< > 0 where a zener voltage is given.
+  std::optional<double> zener_voltage_v =
+      std::nullopt;                   ///< > 0: the sheet's voltage at its test current.
+  double zener_test_current_a = 0.0;  ///< > 0 where a zener voltage is given.
   double zener_ideality = 1.0;
   double zener_tempco_per_k = 0.0;
   double temperature_power = 3.0;

@@ -40,10 +40,26 @@ struct Growth {
   return {exponential.value - 1.0, exponential.slope};
 }
 
-/// exp(x) of a breakdown term: 0 below x = -100, where it is beneath any current's last digit.
-[[nodiscard]] inline GuardedExponential avalanche(double x) noexcept {
-  if (x < -100.0) return {0.0, 0.0};
-  return guarded(x);
+/// exp(x_at_rest + over) - exp(x_at_rest) of a breakdown term and both slopes.
+/// Either exponential is taken as 0 below -100, where it is beneath any current's last digit: the
+/// usual case, which then costs nothing.
+struct Avalanche {
+  double value;
+  double slope;
+  double slope_at_rest;
+};
+
+[[nodiscard]] inline Avalanche avalanche(double over, double x_at_rest) noexcept {
+  constexpr double nothing = -100.0;
+  const double at_rest = x_at_rest < nothing ? 0.0 : std::exp(x_at_rest);
+  if (over < 0.1 && over > -0.1) {
+    const double value = at_rest * std::expm1(over);
+    return {value, at_rest + value, at_rest};
+  }
+  const double x = x_at_rest + over;
+  if (x < nothing) return {-at_rest, 0.0, at_rest};
+  const GuardedExponential here = guarded(x);
+  return {here.value - at_rest, here.slope, at_rest};
 }
 
 }  // namespace idlepoint::devices

@@ -1,0 +1,66 @@
+// Oracle: the limiting rule in closed form: the exponential at the new voltage carries the current
+// that the old tangent predicted.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "devices/junction.hpp"
+
+namespace idlepoint::laws {
+
+using Catch::Matchers::WithinAbs;
+using Catch::Matchers::WithinRel;
+using devices::critical_voltage;
+using devices::limited_junction_voltage;
+
+namespace {
+
+constexpr double scale_v = 0.0257;
+constexpr double saturation_a = 1e-14;
+
+}  // namespace
+
+TEST_CASE("A limited step lands where the exponential carries the predicted current",
+          "[devices][analytic]") {
+  const double critical_v = critical_voltage(saturation_a, scale_v);
+  for (const double last_v : {0.65, 0.7, 0.8}) {
+    for (const double step_v : {0.02, 0.3, 10.0}) {
+      const double landed_v =
+          limited_junction_voltage(last_v + step_v, last_v, scale_v, critical_v);
+      const double start_v = std::max(last_v, critical_v);
+      const double predicted =
+          std::exp(start_v / scale_v) * (1.0 + (last_v + step_v - start_v) / scale_v);
+      CAPTURE(last_v, step_v, landed_v);
+      if (last_v + step_v - start_v > 0.1 * scale_v) {
+        CHECK_THAT(std::exp(landed_v / scale_v), WithinRel(predicted, 1e-11));
+      }
+      CHECK(landed_v <= last_v + step_v);
+      CHECK(landed_v >= last_v);
+    }
+  }
+}
+
+TEST_CASE("Harmless steps are left alone", "[devices][identity]") {
+  const double critical_v = critical_voltage(saturation_a, scale_v);
+  CHECK(limited_junction_voltage(0.3, -5.0, scale_v, critical_v) == 0.3);
+  CHECK(limited_junction_voltage(-40.0, 0.7, scale_v, critical_v) == -40.0);
+  CHECK(limited_junction_voltage(0.7, 0.72, scale_v, critical_v) == 0.7);
+  CHECK(limited_junction_voltage(0.7201, 0.72, scale_v, critical_v) == 0.7201);
+}
+
+TEST_CASE("From far below the step starts at the critical voltage", "[devices][analytic]") {
+  const double critical_v = critical_voltage(saturation_a, scale_v);
+  const double landed_v = limited_junction_voltage(30.0, -5.0, scale_v, critical_v);
+  CHECK_THAT(landed_v,
+             WithinAbs(critical_v + scale_v * std::log1p((30.0 - critical_v) / scale_v), 1e-12));
+  CHECK(landed_v < 1.0);
+}
+
+TEST_CASE("The critical voltage is where the curve bends most", "[devices][analytic]") {
+  // Curvature I'' / (1 + I'^2)^(3/2) in the units of the plot is largest where I' = 1/sqrt 2.
+  const double critical_v = critical_voltage(saturation_a, scale_v);
+  const double slope = saturation_a / scale_v * std::exp(critical_v / scale_v);
+  CHECK_THAT(slope, WithinRel(1.0 / std::numbers::sqrt2, 1e-12));
+}
+
+}  // namespace idlepoint::laws
