@@ -19,8 +19,8 @@ class CheckedCircuit {
   /// Warnings of the check, in order of place.
   [[nodiscard]] const complaints::Complaints& warnings() const noexcept { return warnings_; }
 
-  /// A copy with `change` applied to its circuit: for edits, sampled values and settings, which keep
-  /// every id valid.
+  /// A copy with `change` applied to its circuit: for edits, sampled values and settings, which
+  /// keep every id valid.
   template <class Change>
   [[nodiscard]] CheckedCircuit edited(Change&& change) const {
     CheckedCircuit copy = *this;

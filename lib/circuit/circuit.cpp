@@ -5,7 +5,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ranges>
+
+#include "circuit/sentence.hpp"
 
 namespace idlepoint::circuit {
 namespace {
@@ -72,10 +73,6 @@ std::vector<std::string> parts_at(const Circuit& circuit, NodeId node) {
   return names;
 }
 
-std::string list_in_words(const std::vector<std::string>& names) {
-  return fmt::format("{} and {}", fmt::join(names.begin(), names.end() - 1, ", "), names.back());
-}
-
 }  // namespace
 
 double source_v(const Rail& rail) noexcept { return rail.measured_v.value_or(rail.nominal_v); }
@@ -121,7 +118,7 @@ std::string node_in_words(const Circuit& circuit, NodeId node) {
   if (it.name.find('.') == std::string::npos) return it.name;
   const std::vector<std::string> parts = parts_at(circuit, node);
   if (parts.size() < 2) return lead_name_in_words(circuit, it.name);
-  return "the joint of " + list_in_words(parts);
+  return "the joint of " + list_words(parts);
 }
 
 }  // namespace idlepoint::circuit

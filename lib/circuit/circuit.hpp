@@ -145,7 +145,8 @@ struct Circuit {
 [[nodiscard]] std::optional<PartId> find_part(const Circuit& circuit, std::string_view name);
 [[nodiscard]] std::optional<TypeId> find_type(const Circuit& circuit, std::string_view name);
 [[nodiscard]] std::optional<RailId> find_rail(const Circuit& circuit, NodeId node);
-[[nodiscard]] std::optional<HeatsinkId> find_heatsink(const Circuit& circuit, std::string_view name);
+[[nodiscard]] std::optional<HeatsinkId> find_heatsink(const Circuit& circuit,
+                                                      std::string_view name);
 [[nodiscard]] std::optional<ReadingId> find_reading(const Circuit& circuit, std::string_view name);
 
 /// Where the signal leaves the stage: as written, else the first node of the first load, or the far

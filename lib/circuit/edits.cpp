@@ -8,7 +8,7 @@
 #include <cmath>
 #include <utility>
 
-#include "circuit/kind_words.hpp"
+#include "circuit/sentence.hpp"
 
 namespace idlepoint::circuit {
 namespace {

@@ -20,8 +20,8 @@ namespace idlepoint::circuit {
 
 /// Limits and thermal data of the data sheet; what is not given is empty.
 struct Ratings {
-  std::optional<double> max_voltage_v;         ///< Collector-emitter, drain-source or reverse.
-  std::optional<double> max_current_a;         ///< Collector, drain or forward.
+  std::optional<double> max_voltage_v;  ///< Collector-emitter, drain-source or reverse.
+  std::optional<double> max_current_a;  ///< Collector, drain or forward.
   std::optional<double> max_base_emitter_voltage_v;
   std::optional<double> max_power_w;           ///< At a case (without it: in air) of 25 C.
   double max_junction_temperature_k = 423.15;  ///< 150 C.
