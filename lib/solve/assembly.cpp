@@ -187,7 +187,7 @@ void prepare(const System& system, const Numbers& numbers, Work& work) {
   const std::size_t rows = at(system.unknowns) + 1;
   const std::size_t slots = at(system.elimination.slots());
   work.point_v.resize(at(system.wiring.points));
-  for (auto* array : {&work.balance_a, &work.step, &work.scratch, &work.product}) {
+  for (auto* array : {&work.balance_a, &work.step, &work.scratch, &work.product, &work.right}) {
     array->resize(rows);
   }
   work.slopes_s.resize(slots);

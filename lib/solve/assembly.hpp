@@ -45,6 +45,7 @@ struct Work {
   std::vector<double> step;            ///< [unknowns + 1]
   std::vector<double> scratch;         ///< [unknowns + 1]
   std::vector<double> product;         ///< [unknowns + 1]
+  std::vector<double> right;           ///< [unknowns + 1]
   std::vector<double> fixed_slopes_s;  ///< [slots] of the conductors and the insulation.
   std::vector<double> offset_v;        ///< [points] above the group's root, sources in full.
   std::vector<TwoPoleTangent> diodes;

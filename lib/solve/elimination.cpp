@@ -153,12 +153,28 @@ void Elimination::for_each_entry(std::span<const double> values, Visit visit) co
   }
 }
 
-void Elimination::multiply(std::span<const double> values,
-                           std::span<const double> x,
-                           std::span<double> y) const noexcept {
-  std::fill(y.begin(), y.end(), 0.0);
-  for_each_entry(
-      values, [&](Index row, Index column, double value) { y[at(row)] += value * x[at(column)]; });
+double Elimination::backward_error(std::span<const double> values,
+                                   std::span<const double> x,
+                                   std::span<const double> b,
+                                   std::span<double> left,
+                                   std::span<double> sum) const noexcept {
+  for (std::size_t k = 0; k < at(size_); ++k) {
+    left[k] = b[k];
+    sum[k] = std::abs(b[k]);
+  }
+  for_each_entry(values, [&](Index row, Index column, double value) {
+    const double product = value * x[at(column)];
+    left[at(row)] -= product;
+    sum[at(row)] += std::abs(product);
+  });
+  double worst = 0.0;
+  for (std::size_t k = 0; k < at(size_); ++k) {
+    // A row of zeros has no error; a NaN compares false and is taken for the worst.
+    const double error = sum[k] == 0.0 ? 0.0 : std::abs(left[k]) / sum[k];
+    if (!(error <= worst)) worst = error;
+    if (std::isnan(worst)) return worst;
+  }
+  return worst;
 }
 
 PivotedMatrix Elimination::scaled_matrix(std::span<const double> values) const {

@@ -51,10 +51,13 @@ class Elimination {
   /// Sign of the determinant from factors: 1 or -1.
   [[nodiscard]] int determinant_sign(std::span<const double> factors) const noexcept;
 
-  /// y = A x, from the unfactored values.
-  void multiply(std::span<const double> values,
-                std::span<const double> x,
-                std::span<double> y) const noexcept;
+  /// The largest over the rows of |b - A x| / (|A| |x| + |b|), from the unfactored values
+  /// [OettliPrager1964]. `left` and `sum` are scratch of `size()` elements.
+  [[nodiscard]] double backward_error(std::span<const double> values,
+                                      std::span<const double> x,
+                                      std::span<const double> b,
+                                      std::span<double> left,
+                                      std::span<double> sum) const noexcept;
 
   /// Solves with partial pivoting, from the unfactored values: slower, for matrices that the fixed
   /// order does not suit. False where the matrix is singular to working precision.

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "circuit/ids.hpp"
@@ -16,6 +17,9 @@ struct Attempt {
   std::string stopped_at;  ///< In words: "rails at 62 %".
 };
 
+/// A link, short, hold or rail of no resistance.
+using LoopMember = std::variant<circuit::PartId, circuit::RailId>;
+
 /// Why there is no operating point. Never something that looks like an answer.
 struct NotSettled {
   enum class Reason {
@@ -27,7 +31,7 @@ struct NotSettled {
   double worst_balance_a = 0.0;  ///< Current left over at `node`.
   std::optional<circuit::NodeId> node;
   std::optional<circuit::PartId> part;  ///< That holds it.
-  std::vector<std::string> loop;        ///< Names of the ideal branches that contradict each other.
+  std::vector<LoopMember> loop;         ///< The ideal branches that contradict each other.
   std::vector<Attempt> tried;
   std::string likely;  ///< One sentence: what it may be.
 };
