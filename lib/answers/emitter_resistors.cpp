@@ -65,7 +65,7 @@ std::optional<ResistorsRead> both_between(const Circuit& circuit, NodeId a, Node
     const auto joint = *other_end(circuit.at(first), a);
     const auto second = only_resistor_between(circuit, joint, b);
     if (joint == b || !second || !is_small(circuit, first) || !is_small(circuit, *second)) continue;
-    return ResistorsRead{first, second, std::nullopt, true};
+    return ResistorsRead{first, true, second, std::nullopt, true};
   }
   return std::nullopt;
 }
@@ -92,7 +92,9 @@ bool is_opposite(const Circuit& circuit, const Part& read, const Part& other) {
 
 void find_opposite(const Circuit& circuit, ResistorsRead& found) {
   const auto& read = circuit.at(found.first);
-  if (!is_small(circuit, found.first) || transistor_of(circuit, read) == nullptr) return;
+  found.is_emitter_resistor =
+      is_small(circuit, found.first) && transistor_of(circuit, read) != nullptr;
+  if (!found.is_emitter_resistor) return;
   std::optional<PartId> only;
   for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
     if (!is_opposite(circuit, read, circuit.parts[index])) continue;
@@ -109,7 +111,7 @@ void find_opposite(const Circuit& circuit, ResistorsRead& found) {
 std::optional<ResistorsRead> resistors_read(const Circuit& circuit,
                                             const circuit::VoltsBetween& points) {
   if (const auto single = only_resistor_between(circuit, points.a, points.b)) {
-    ResistorsRead found{*single, std::nullopt, std::nullopt, false};
+    ResistorsRead found{*single, false, std::nullopt, std::nullopt, false};
     find_opposite(circuit, found);
     return found;
   }

@@ -15,6 +15,7 @@ inline constexpr double largest_emitter_resistor_ohm = 10.0;
 
 struct ResistorsRead {
   circuit::PartId first;                  ///< At the reading's first point.
+  bool is_emitter_resistor = false;       ///< `first`: at most 10 ohms, at an emitter or source.
   std::optional<circuit::PartId> second;  ///< Both are read: in series, joined at one point.
   /// Only `first` is read, and this is the like resistor of the other half, if there is exactly
   /// one.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 #include <variant>
 
 #include "circuit/edits.hpp"
@@ -31,10 +30,14 @@ std::vector<std::string> over_stressed_parts(const circuit::Circuit& circuit,
   return names;
 }
 
+bool is_at_rail(OutputPlace place) {
+  return place == OutputPlace::at_low_rail || place == OutputPlace::at_high_rail;
+}
+
 TrimmerState look_at(const CheckedCircuit& stage,
-                     const solve::Conditions& conditions,
+                     const solve::OperatingPoint& at_preset,
                      const circuit::Adjustment& adjustment) {
-  const auto outcome = solve::solve_cold(stage, conditions);
+  const auto outcome = solve::solve_cold(stage, at_preset.conditions());
   const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
   if (state == nullptr) return {};
   const auto& probe = stage->at(adjustment.reading).probe;
@@ -44,6 +47,8 @@ TrimmerState look_at(const CheckedCircuit& stage,
   found.total_power_w = state->total_power_w();
   found.output = output_place(*stage, *state);
   found.over_stressed = over_stressed_parts(*stage, *state);
+  found.hazard = is_at_rail(found.output) ||
+                 *found.total_power_w > power_that_is_a_hazard * at_preset.total_power_w();
   return found;
 }
 
@@ -67,18 +72,10 @@ CheckedCircuit with_spare(const CheckedCircuit& stage, circuit::PartId trimmer, 
   });
 }
 
-LiftedWiper judge(TrimmerState state, double power_at_preset_w) {
-  const bool at_rail =
-      state.output == OutputPlace::at_low_rail || state.output == OutputPlace::at_high_rail;
-  const bool hazard =
-      !state.solved || at_rail || *state.total_power_w > power_that_is_a_hazard * power_at_preset_w;
-  return {std::move(state), hazard};
-}
-
-bool is_worse(const LiftedWiper& one, const LiftedWiper& other) {
-  if (one.state.solved != other.state.solved) return !one.state.solved;
+bool is_worse(const TrimmerState& one, const TrimmerState& other) {
+  if (one.solved != other.solved) return !one.solved;
   if (one.hazard != other.hazard) return one.hazard;
-  return one.state.solved && *one.state.total_power_w > *other.state.total_power_w;
+  return one.solved && *one.total_power_w > *other.total_power_w;
 }
 
 std::optional<circuit::TrackEnd> safer_end(const TrimmerState& a, const TrimmerState& b) {
@@ -97,9 +94,7 @@ void lift_wiper(const CheckedCircuit& stage,
                 const circuit::Adjustment& adjustment,
                 TrimmerStates& states) {
   const auto lifted = [&](const CheckedCircuit& wired) {
-    return judge(
-        look_at(with_lifted_wiper(wired, adjustment.trimmer), at_preset.conditions(), adjustment),
-        at_preset.total_power_w());
+    return look_at(with_lifted_wiper(wired, adjustment.trimmer), at_preset, adjustment);
   };
   if (details(stage->at(adjustment.trimmer)).spare != SpareLeg::unknown) {
     states.wiper_open = lifted(stage);
@@ -126,8 +121,7 @@ TrimmerStates find_trimmer_states(const CheckedCircuit& stage,
                                   const solve::OperatingPoint& at_preset,
                                   const circuit::Adjustment& adjustment) {
   const auto at = [&](double travel) {
-    return look_at(
-        with_travel(stage, adjustment.trimmer, travel), at_preset.conditions(), adjustment);
+    return look_at(with_travel(stage, adjustment.trimmer, travel), at_preset, adjustment);
   };
   TrimmerStates states;
   states.at_a = at(0.0);

@@ -34,13 +34,8 @@ struct TrimmerState {
   std::optional<double> total_power_w;
   OutputPlace output = OutputPlace::unknown;
   std::vector<std::string> over_stressed;  ///< Names of the parts beyond a rating.
-};
-
-/// With the wiper parted from the track.
-struct LiftedWiper {
-  TrimmerState state;
-  bool hazard =
-      false;  ///< Power above 1.5 times that at the preset, output at a rail, or unsolved.
+  /// Power above 1.5 times that at the preset, output at a rail, or no DC state.
+  bool hazard = true;
 };
 
 struct TrimmerStates {
@@ -50,9 +45,9 @@ struct TrimmerStates {
   /// The end at which the rails deliver less; an end without a DC state is the unsafe one. None
   /// where the two differ by less than 5 % of the larger, and where neither end has a state.
   std::optional<circuit::TrackEnd> safe_end;
-  LiftedWiper wiper_open;  ///< Where the spare leg is unknown, the worse of the two below.
-  std::optional<LiftedWiper> wiper_open_tied;  ///< Only where the spare leg is unknown.
-  std::optional<LiftedWiper> wiper_open_free;
+  TrimmerState wiper_open;  ///< Where the spare leg is unknown, the worse of the two below.
+  std::optional<TrimmerState> wiper_open_tied;  ///< Only where the spare leg is unknown.
+  std::optional<TrimmerState> wiper_open_free;
 };
 
 /// `at_preset` is the cold state of `stage`, whose travels are set.

@@ -1,0 +1,59 @@
+#include "report/json_check.hpp"
+
+#include "report/json_pieces.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::Check;
+using complaints::Gravity;
+
+Json json_complaint(const complaints::Complaint& complaint) {
+  const auto& facts = complaints::facts(complaint.kind);
+  const auto& place = complaint.places.front();
+  Json object;
+  object["kind"] = facts.name;
+  object["severity"] = facts.gravity == Gravity::warning ? "warning" : "error";
+  object["file"] = place.file;
+  object["line"] = place.line;
+  object["column"] = place.column;
+  object["text"] = complaint.headline;
+  object["try"] = complaint.instead;
+  return object;
+}
+
+Json json_comparison(const circuit::Circuit& circuit, const answers::PrintedComparison& one) {
+  Json object;
+  object["a"] = circuit.at(one.a).name;
+  object["b"] = circuit.at(one.b).name;
+  object["text"] = one.text;
+  object["printed_V"] = one.printed_v;
+  object["calculated_V"] = one.calculated_v;
+  object["off_V"] = one.off_v;
+  object["disagrees"] = one.disagrees;
+  return object;
+}
+
+}  // namespace
+
+std::string json_of(const Check& answer) {
+  Json object = json_opening("check", answer.circuit);
+  if (answer.state) {
+    object["conditions"] =
+        json_conditions(answer.circuit, answer.state->conditions(), answer.changes);
+  }
+  object["complaints"] = Json::array();
+  for (const auto& complaint : answer.complaints) {
+    object["complaints"].push_back(json_complaint(complaint));
+  }
+  object["blanks"] = Json::array();
+  for (const auto& blank : answer.circuit.blanks) object["blanks"].push_back(blank.text);
+  object["printed"] = Json::array();
+  for (const auto& one : answer.printed) {
+    object["printed"].push_back(json_comparison(answer.circuit, one));
+  }
+  object["warnings"] = answer.warnings;
+  return printed(object);
+}
+
+}  // namespace idlepoint::report

@@ -1,0 +1,69 @@
+#include "report/json_pieces.hpp"
+
+#include "values/constants.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& reading) {
+  Json object;
+  object["name"] = reading.name;
+  object["probe"] = circuit::write_probe(circuit, reading.probe);
+  object["value"] = reading.value;
+  object["unit"] = answers::symbol(reading.unit);
+  if (reading.within_limit) {
+    object["within_limit"] = *reading.within_limit;
+  } else {
+    object["within_limit"] = nullptr;
+  }
+  if (reading.unit == answers::ReadingUnit::volt) {
+    object["as_metered"] = number_or_null(reading.as_metered);
+  }
+  return object;
+}
+
+}  // namespace
+
+Json json_opening(const std::string& command, const circuit::Circuit& circuit) {
+  Json object;
+  object["command"] = command;
+  object["stage"] = circuit.title.empty() ? circuit.file : circuit.title;
+  return object;
+}
+
+Json json_conditions(const circuit::Circuit& circuit,
+                     const solve::Conditions& conditions,
+                     const std::vector<std::string>& changes) {
+  Json object;
+  object["ambient_C"] = values::celsius_from_kelvin(circuit.ambient_k);
+  object["rails"] = conditions.rails;
+  object["state"] = "cold";
+  object["load_connected"] = conditions.load_connected;
+  object["changes"] = changes;
+  return object;
+}
+
+Json json_solver(const solve::SolverReport& solver) {
+  Json object;
+  object["iterations"] = solver.iterations;
+  object["strategy"] = solver.strategy;
+  object["residual_A"] = solver.residual_a;
+  return object;
+}
+
+Json json_readings(const circuit::Circuit& circuit,
+                   const std::vector<answers::ReadingValue>& readings) {
+  Json list = Json::array();
+  for (const auto& reading : readings) list.push_back(json_reading(circuit, reading));
+  return list;
+}
+
+Json number_or_null(const std::optional<double>& value) {
+  return value ? Json(*value) : Json(nullptr);
+}
+
+std::string printed(const Json& object) {
+  return object.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace idlepoint::report

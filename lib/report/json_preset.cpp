@@ -1,0 +1,79 @@
+#include "report/json_preset.hpp"
+
+#include "report/json_pieces.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::Preset;
+using answers::TrimmerAnswer;
+using answers::TrimmerState;
+
+Json json_end(const std::optional<circuit::TrackEnd>& end) {
+  if (!end) return nullptr;
+  return *end == circuit::TrackEnd::a ? "a" : "b";
+}
+
+Json json_lifted(const TrimmerState& state) {
+  Json object;
+  object["reading"] = number_or_null(state.reading);
+  object["total_power_W"] = number_or_null(state.total_power_w);
+  object["hazard"] = state.hazard;
+  return object;
+}
+
+void add_states(Json& object, const answers::TrimmerStates& states) {
+  object["safe_end"] = json_end(states.safe_end);
+  object["reading_at_a"] = number_or_null(states.at_a.reading);
+  object["reading_at_b"] = number_or_null(states.at_b.reading);
+  object["total_power_at_a_W"] = number_or_null(states.at_a.total_power_w);
+  object["total_power_at_b_W"] = number_or_null(states.at_b.total_power_w);
+  object["wiper_open"] = json_lifted(states.wiper_open);
+  if (states.wiper_open_tied) object["wiper_open_tied"] = json_lifted(*states.wiper_open_tied);
+  if (states.wiper_open_free) object["wiper_open_free"] = json_lifted(*states.wiper_open_free);
+}
+
+Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answer) {
+  const auto& trimmer = circuit.at(answer.trimmer);
+  const double turns = std::get<circuit::TrimmerDetails>(trimmer.details).turns;
+  Json object;
+  object["trimmer"] = trimmer.name;
+  object["reading"] = circuit.at(answer.reading).name;
+  object["unit"] = answers::symbol(answer.unit);
+  object["target"] = answer.target;
+  object["within"] = answer.within;
+  object["value"] = answer.value;
+  object["reached"] = answer.reached;
+  object["position"] = answer.travel;
+  object["other_positions"] = answer.other_travels;
+  object["resistance_a_ohm"] = number_or_null(answer.ohms.a_to_wiper_ohm);
+  object["resistance_b_ohm"] = number_or_null(answer.ohms.wiper_to_b_ohm);
+  object["slope_per_percent"] = answer.slope_per_travel / 100.0;
+  if (turns != 1.0) object["slope_per_turn"] = answer.slope_per_travel / turns;
+  add_states(object, answer.states);
+  return object;
+}
+
+}  // namespace
+
+std::string json_of(const Preset& answer) {
+  const auto& circuit = *answer.stage;
+  Json object = json_opening("preset", circuit);
+  if (answer.refused) object["refused"] = *answer.refused;
+  if (answer.state) {
+    object["conditions"] = json_conditions(circuit, answer.state->conditions(), answer.changes);
+  }
+  object["adjustments"] = Json::array();
+  for (const auto& adjustment : answer.adjustments) {
+    object["adjustments"].push_back(json_adjustment(circuit, adjustment));
+  }
+  object["order"] = Json::array();
+  for (const std::size_t index : answer.order) {
+    object["order"].push_back(circuit.at(answer.adjustments[index].trimmer).name);
+  }
+  object["readings"] = json_readings(circuit, answer.readings);
+  object["warnings"] = answer.warnings;
+  return printed(object);
+}
+
+}  // namespace idlepoint::report

@@ -1,0 +1,97 @@
+#include "report/one_or_both.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "answers/emitter_resistors.hpp"
+#include "report/figures.hpp"
+#include "values/format.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::ResistorsRead;
+using circuit::Circuit;
+
+std::optional<ResistorsRead> resistors_of(const Circuit& circuit, const circuit::Probe& probe) {
+  const auto* points = std::get_if<circuit::VoltsBetween>(&probe);
+  if (points == nullptr) return std::nullopt;
+  return answers::resistors_read(circuit, *points);
+}
+
+double volts_across(const Circuit& circuit,
+                    const solve::OperatingPoint& state,
+                    circuit::PartId resistor) {
+  const auto& leads = circuit.at(resistor).leads;
+  return std::abs(state.voltage_v(*leads[0]) - state.voltage_v(*leads[1]));
+}
+
+std::string amps_in(const solve::OperatingPoint& state, circuit::PartId resistor) {
+  return amps(std::abs(state.part(resistor).lead_current_a.front()));
+}
+
+std::string across_both(const Circuit& circuit,
+                        const solve::OperatingPoint& state,
+                        const std::string& reading,
+                        const ResistorsRead& found) {
+  const auto& first = circuit.at(found.first);
+  const auto& second = circuit.at(*found.second);
+  return fmt::format(
+      "`{}` is across both {} ({}) and {} ({}): {} on {} alone, which means {} in it.",
+      reading,
+      first.name,
+      values::format_ohms(first.value),
+      second.name,
+      values::format_ohms(second.value),
+      volts(volts_across(circuit, state, found.first)),
+      first.name,
+      amps_in(state, found.first));
+}
+
+std::string about_opposite(const Circuit& circuit,
+                           const solve::OperatingPoint& state,
+                           const ResistorsRead& found) {
+  const auto& first = circuit.at(found.first);
+  if (!found.opposite) return {};
+  const auto& opposite = circuit.at(*found.opposite);
+  if (!found.shares_joint) {
+    return fmt::format(
+        " There is no \"both\" here: {} and {} share no joint. Read each on its own.",
+        first.name,
+        opposite.name);
+  }
+  const double both_v =
+      volts_across(circuit, state, found.first) + volts_across(circuit, state, *found.opposite);
+  return fmt::format(
+      " Across both, {} and {}, the meter shows {}.", first.name, opposite.name, volts(both_v));
+}
+
+}  // namespace
+
+std::string resistors_in_brackets(const Circuit& circuit, const circuit::Probe& probe) {
+  const auto found = resistors_of(circuit, probe);
+  if (!found) return {};
+  const auto& first = circuit.at(found->first).name;
+  if (!found->second) return "(" + first + ")";
+  return fmt::format("({} and {})", first, circuit.at(*found->second).name);
+}
+
+std::optional<std::string> one_or_both(const Circuit& circuit,
+                                       const solve::OperatingPoint& state,
+                                       const answers::ReadingValue& reading) {
+  const auto found = resistors_of(circuit, reading.probe);
+  if (!found) return std::nullopt;
+  if (found->second) return across_both(circuit, state, reading.name, *found);
+  const auto& first = circuit.at(found->first);
+  if (!found->is_emitter_resistor) return std::nullopt;
+  return fmt::format("`{}` is across one {} ({}): {} there means {} in it.",
+                     reading.name,
+                     values::format_ohms(first.value),
+                     first.name,
+                     volts(volts_across(circuit, state, found->first)),
+                     amps_in(state, found->first)) +
+         about_opposite(circuit, state, *found);
+}
+
+}  // namespace idlepoint::report

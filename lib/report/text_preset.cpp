@@ -1,0 +1,113 @@
+#include "report/text_preset.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "report/figures.hpp"
+#include "report/readings_table.hpp"
+#include "report/trimmer_words.hpp"
+#include "report/words.hpp"
+#include "values/format.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::Preset;
+using answers::TrimmerAnswer;
+
+std::string trimmer_block(const Preset& answer, const TrimmerAnswer& trimmer, const Page& page) {
+  const auto& circuit = *answer.stage;
+  std::string text = "\n" + fold(trimmer_heading(circuit, trimmer), page);
+  const auto add = [&](const std::string& sentence) {
+    if (!sentence.empty()) text += fold(sentence, page, 2, 4);
+  };
+  add(safe_place(circuit, trimmer));
+  add(expected_place(circuit, trimmer));
+  text += "    " + travel_bar(circuit, trimmer) + "\n";
+  add(other_places(circuit, trimmer));
+  add(how_fast(circuit, trimmer));
+  add(both_ends(circuit, trimmer));
+  add(lifted_wiper(circuit, trimmer));
+  return text;
+}
+
+std::string order_line(const Preset& answer, const Page& page) {
+  if (answer.order.size() < 2) return {};
+  std::vector<std::string> names;
+  for (const std::size_t index : answer.order) {
+    names.push_back(answer.stage->at(answer.adjustments[index].trimmer).name);
+  }
+  std::string text = fmt::format("Order: {}", fmt::join(names, ", then "));
+  text += answer.goes_round_twice ? "; they disturb each other, so go round twice."
+                                  : "; then look at all of them once more.";
+  return fold(text, page);
+}
+
+// 95 % of each working rail, equal ones of either sign said once.
+std::string lowest_rails_line(const circuit::Circuit& circuit, const Page& page) {
+  std::vector<std::string> volts;
+  for (const auto& rail : circuit.rails) {
+    const double lowest_v = std::abs(circuit::source_v(rail)) * answers::lowest_rails_for_a_preset;
+    const std::string text = values::format_value(lowest_v, values::Unit::volt);
+    if (std::find(volts.begin(), volts.end(), text) == volts.end()) volts.push_back(text);
+  }
+  if (volts.empty()) return {};
+  return fold(fmt::format("Set nothing with the rails below {} (95 %): what is set on low rails is "
+                          "far too high on full ones.",
+                          list_in_words(volts)),
+              page);
+}
+
+std::string rotation_line(const Preset& answer, const Page& page) {
+  std::vector<std::string> unknown;
+  for (const auto& trimmer : answer.adjustments) {
+    const auto& part = answer.stage->at(trimmer.trimmer);
+    if (!std::get<circuit::TrimmerDetails>(part.details).clockwise) unknown.push_back(part.name);
+  }
+  if (unknown.empty()) return {};
+  return fold(
+      fmt::format(
+          "Which way {} clockwise was not entered: find the end with the meter, not "
+          "by an arrow on the board.",
+          unknown.size() == 1 ? unknown.front() + " turns" : list_in_words(unknown) + " turn"),
+      page);
+}
+
+std::string readings_section(const Preset& answer, const Page& page) {
+  const auto& circuit = *answer.stage;
+  std::string text =
+      "\nReadings there, just switched on:\n\n" + readings_table(circuit, answer.readings, page);
+  const auto remarks = readings_remarks(circuit, *answer.state, answer.readings, page);
+  return text + (remarks.empty() ? "" : "\n" + remarks);
+}
+
+std::string refusal(const Preset& answer, const Page& page) {
+  const auto& circuit = *answer.stage;
+  std::string text = fold(circuit.title.empty() ? circuit.file : circuit.title + ".", page);
+  text += "\n" + fold("No preset. " + *answer.refused, page);
+  return text + "\n" + standing_caution(page);
+}
+
+}  // namespace
+
+std::string text_of(const Preset& answer, const Page& page) {
+  if (answer.refused) return refusal(answer, page);
+  const auto& circuit = *answer.stage;
+  const auto& conditions = answer.state->conditions();
+  std::string text = opening(circuit, conditions, answer.changes, page);
+  for (const std::size_t index : answer.order) {
+    text += trimmer_block(answer, answer.adjustments[index], page);
+  }
+  text += "\n" + order_line(answer, page) + lowest_rails_line(circuit, page) +
+          rotation_line(answer, page);
+  text += readings_section(answer, page);
+  const std::string warnings = warnings_list(answer.warnings, page);
+  if (!warnings.empty()) text += "\n" + warnings;
+  text += "\n" + spread_of_parts(circuit, page) + taken_as_given(circuit, conditions, page);
+  return text + standing_caution(page);
+}
+
+}  // namespace idlepoint::report

@@ -1,0 +1,67 @@
+#include "report/text_readings.hpp"
+
+#include <fmt/format.h>
+
+#include <vector>
+
+#include "report/figures.hpp"
+#include "report/legs_table.hpp"
+#include "report/readings_table.hpp"
+#include "report/words.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::Readings;
+
+std::string readings_section(const Readings& answer, const Page& page) {
+  const std::string table = readings_table(*answer.stage, answer.readings, page);
+  if (table.empty()) {
+    return fold("The file names no reading; ask for one with --reading \"volts A B\".", page);
+  }
+  const std::string remarks = readings_remarks(*answer.stage, answer.state, answer.readings, page);
+  return "Red lead on the point named first. Just switched on:\n\n" + table +
+         (remarks.empty() ? "" : "\n" + remarks);
+}
+
+std::string rails_section(const Readings& answer, const Page& page) {
+  const auto& circuit = *answer.stage;
+  if (circuit.rails.empty()) return {};
+  std::vector<std::string> rails;
+  for (std::size_t index = 0; index < circuit.rails.size(); ++index) {
+    const auto& rail = answer.state.rail(circuit::RailId{index});
+    rails.push_back(fmt::format("{} stands at {} and delivers {}",
+                                circuit.at(circuit.rails[index].node).name,
+                                volts(rail.voltage_v),
+                                amps(rail.delivered_a)));
+  }
+  return fold(
+      fmt::format("{}; {} in all.", fmt::join(rails, "; "), watts(answer.state.total_power_w())),
+      page);
+}
+
+std::string legs_section(const Readings& answer) {
+  const std::string table = legs_table(*answer.stage, answer.state);
+  return table.empty() ? "" : "Volts to gnd at the legs, and the current:\n\n" + table;
+}
+
+void add_section(std::string& text, const std::string& section) {
+  if (!section.empty()) text += "\n" + section;
+}
+
+}  // namespace
+
+std::string text_of(const Readings& answer, const Page& page) {
+  const auto& circuit = *answer.stage;
+  std::string text = opening(circuit, answer.state.conditions(), answer.changes, page);
+  text += trimmers_line(circuit, page);
+  text += readings_section(answer, page);
+  add_section(text, rails_section(answer, page));
+  add_section(text, legs_section(answer));
+  add_section(text, warnings_list(answer.warnings, page));
+  add_section(text, spread_of_parts(circuit, page));
+  text += taken_as_given(circuit, answer.state.conditions(), page);
+  return text + standing_caution(page);
+}
+
+}  // namespace idlepoint::report

@@ -1,0 +1,55 @@
+// A trimmer in words: its track, its ends, its travel drawn as a bar, what its ends and a lifted
+// wiper do.
+//
+// Used by the preset report alone; one function a sentence, in the order they are said.
+#pragma once
+
+#include <string>
+
+#include "answers/preset.hpp"
+#include "circuit/circuit.hpp"
+
+namespace idlepoint::report {
+
+/// True where two legs are used: the answer is then given in ohms of a variable resistor.
+[[nodiscard]] bool is_variable_resistor(const circuit::Part& trimmer);
+
+/// "0R" and "200R" of a variable resistor; "the e1 end" of a trimmer with three legs in use.
+[[nodiscard]] std::string end_in_words(const circuit::Circuit& circuit,
+                                       const circuit::Part& trimmer,
+                                       circuit::TrackEnd end);
+
+/// "VR2 sets `idle` (e_hi to e_lo, both R11 and R12). 1k, used as a variable resistor between t and
+/// x."
+[[nodiscard]] std::string trimmer_heading(const circuit::Circuit& circuit,
+                                          const answers::TrimmerAnswer& answer);
+
+/// "SAFE END: ..." or, where neither end is the safe one, "SAFE PLACE: ...".
+[[nodiscard]] std::string safe_place(const circuit::Circuit& circuit,
+                                     const answers::TrimmerAnswer& answer);
+
+/// "Expect to finish near 374R of the 1k ...", or that the target is out of reach.
+[[nodiscard]] std::string expected_place(const circuit::Circuit& circuit,
+                                         const answers::TrimmerAnswer& answer);
+
+/// Further places with the same reading; empty where there are none.
+[[nodiscard]] std::string other_places(const circuit::Circuit& circuit,
+                                       const answers::TrimmerAnswer& answer);
+
+/// "0R [=======|-------------] 1k": the travel from the first-named end, 20 steps.
+[[nodiscard]] std::string travel_bar(const circuit::Circuit& circuit,
+                                     const answers::TrimmerAnswer& answer);
+
+/// How fast the reading moves there, a per cent of the track and a turn.
+[[nodiscard]] std::string how_fast(const circuit::Circuit& circuit,
+                                   const answers::TrimmerAnswer& answer);
+
+/// What the reading and the rails do at both ends.
+[[nodiscard]] std::string both_ends(const circuit::Circuit& circuit,
+                                    const answers::TrimmerAnswer& answer);
+
+/// What a lifted wiper does; both answers where the spare leg is unknown.
+[[nodiscard]] std::string lifted_wiper(const circuit::Circuit& circuit,
+                                       const answers::TrimmerAnswer& answer);
+
+}  // namespace idlepoint::report

@@ -1,0 +1,196 @@
+#include "report/words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "report/figures.hpp"
+#include "values/format.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using circuit::Circuit;
+using circuit::PartKind;
+
+std::string name_of(const Circuit& circuit, circuit::PartId id) { return circuit.at(id).name; }
+std::string name_of(const Circuit& circuit, circuit::HeatsinkId id) { return circuit.at(id).name; }
+std::string name_of(const Circuit& circuit, circuit::RailId id) {
+  return circuit.at(circuit.at(id).node).name;
+}
+
+struct ProbeInWords {
+  const Circuit& circuit;
+
+  std::string operator()(const circuit::VoltsBetween& points) const {
+    return fmt::format("{} to {}",
+                       circuit::node_in_words(circuit, points.a),
+                       circuit::node_in_words(circuit, points.b));
+  }
+  std::string operator()(const circuit::AmpsThrough& amps) const {
+    if (const auto* rail = std::get_if<circuit::RailId>(&amps.what)) {
+      return "amps from " + name_of(circuit, *rail);
+    }
+    const auto& part = circuit.at(std::get<circuit::PartId>(amps.what));
+    if (circuit::is_bipolar(part.kind)) return "collector amps of " + part.name;
+    if (circuit::is_fet(part.kind)) return "drain amps of " + part.name;
+    return "amps through " + part.name;
+  }
+  std::string operator()(const circuit::WattsIn& watts) const {
+    if (const auto* rail = std::get_if<circuit::RailId>(&watts.what)) {
+      return "watts from " + name_of(circuit, *rail);
+    }
+    return "watts in " + name_of(circuit, std::get<circuit::PartId>(watts.what));
+  }
+  std::string operator()(const circuit::CelsiusOf& celsius) const {
+    return std::visit([this](auto id) { return name_of(circuit, id); }, celsius.what);
+  }
+};
+
+std::string volts_of(const circuit::Rail& rail, double scale) {
+  const double value = circuit::source_v(rail) * scale;
+  return (value > 0.0 ? "+" : "") + values::format_value(value, values::Unit::volt);
+}
+
+std::string rail_in_words(const Circuit& circuit, const circuit::Rail& rail, double scale) {
+  const std::string& name = circuit.at(rail.node).name;
+  if (rail.lost) return name + " lost";
+  std::string text = name + " " + volts_of(rail, scale);
+  if (rail.measured_v) {
+    text += fmt::format(" (as measured; {} on the drawing)",
+                        values::format_value(rail.nominal_v, values::Unit::volt));
+  }
+  return text;
+}
+
+std::string rails_in_words(const Circuit& circuit, double scale) {
+  if (circuit.rails.empty()) return "No rails";
+  std::vector<std::string> rails;
+  for (const auto& rail : circuit.rails) rails.push_back(rail_in_words(circuit, rail, scale));
+  const std::string list = list_in_words(rails);
+  if (scale == 1.0) return (rails.size() == 1 ? "Rail " : "Rails ") + list;
+  return fmt::format("Rails at {}: {}", percent(scale), list);
+}
+
+std::vector<std::string> names_of(const Circuit& circuit, auto&& wanted) {
+  std::vector<std::string> names;
+  for (const auto& part : circuit.parts) {
+    if (!part.damage.absent && wanted(part)) names.push_back(part.name);
+  }
+  return names;
+}
+
+bool is_tight_capacitor(const circuit::Part& part) {
+  const auto* capacitor = std::get_if<circuit::CapacitorDetails>(&part.details);
+  return part.kind == PartKind::capacitor && capacitor != nullptr && !capacitor->leakage_ohm &&
+         !part.damage.is_link;
+}
+
+bool has_assumed_beta(const circuit::Part& part) {
+  const auto* thermistor = std::get_if<circuit::ThermistorDetails>(&part.details);
+  return thermistor != nullptr && thermistor->beta_assumed;
+}
+
+std::vector<std::string> assumptions(const Circuit& circuit, const solve::Conditions& conditions) {
+  std::vector<std::string> given;
+  given.push_back(fmt::format("every part at {}",
+                              values::format_value(circuit.ambient_k, values::Unit::temperature)));
+  given.emplace_back("rails as entered");
+  if (!names_of(circuit, is_tight_capacitor).empty()) given.emplace_back("capacitors do not leak");
+  const auto stand_ins = names_of(circuit, [](const circuit::Part& part) {
+    return part.kind == PartKind::hold || part.kind == PartKind::feed;
+  });
+  if (!stand_ins.empty()) {
+    given.push_back(list_in_words(stand_ins) + " in place of what is not drawn");
+  }
+  for (const auto& name : names_of(circuit, has_assumed_beta)) {
+    given.push_back(fmt::format("a beta of 3500 K for {}, as none was entered", name));
+  }
+  const auto loads =
+      names_of(circuit, [](const circuit::Part& part) { return part.kind == PartKind::load; });
+  if (!loads.empty()) {
+    given.push_back(list_in_words(loads) +
+                    (conditions.load_connected ? " connected" : " not connected"));
+  }
+  return given;
+}
+
+}  // namespace
+
+std::string probe_in_words(const Circuit& circuit, const circuit::Probe& probe) {
+  return std::visit(ProbeInWords{circuit}, probe);
+}
+
+std::string list_in_words(const std::vector<std::string>& names) {
+  if (names.empty()) return {};
+  if (names.size() == 1) return names.front();
+  return fmt::format("{} and {}", fmt::join(names.begin(), names.end() - 1, ", "), names.back());
+}
+
+std::string setting_in_words(const Circuit& circuit, const circuit::Part& trimmer) {
+  const auto& track = std::get<circuit::TrimmerDetails>(trimmer.details);
+  if (track.spare != circuit::SpareLeg::none) {
+    return fmt::format("{} at {}", trimmer.name, values::format_ohms(track.travel * trimmer.value));
+  }
+  const auto first = circuit::lead(trimmer, 0);
+  return fmt::format("{} {} from {}",
+                     trimmer.name,
+                     percent(track.travel),
+                     first ? circuit::node_in_words(circuit, *first) : "its first-named end");
+}
+
+std::string opening(const Circuit& circuit,
+                    const solve::Conditions& conditions,
+                    const std::vector<std::string>& changes,
+                    const Page& page) {
+  std::string text = circuit.title.empty() ? circuit.file : circuit.title;
+  text += ". " + rails_in_words(circuit, conditions.rails) + ", room " +
+          values::format_value(circuit.ambient_k, values::Unit::temperature) + ", " +
+          (conditions.load_connected ? "load connected." : "no load.");
+  if (!changes.empty()) text += " Changed from the drawing: " + list_in_words(changes) + ".";
+  return fold(text, page);
+}
+
+std::string trimmers_line(const Circuit& circuit, const Page& page) {
+  std::vector<std::string> settings;
+  for (const auto& part : circuit.parts) {
+    if (part.kind == PartKind::trimmer && !part.damage.absent) {
+      settings.push_back(setting_in_words(circuit, part));
+    }
+  }
+  return settings.empty() ? "" : fold("Trimmers: " + list_in_words(settings) + ".", page);
+}
+
+std::string taken_as_given(const Circuit& circuit,
+                           const solve::Conditions& conditions,
+                           const Page& page) {
+  return fold(fmt::format("Taken as given: {}.", fmt::join(assumptions(circuit, conditions), "; ")),
+              page);
+}
+
+std::string spread_of_parts(const Circuit& circuit, const Page& page) {
+  const auto transistors = names_of(
+      circuit, [](const circuit::Part& part) { return circuit::is_transistor(part.kind); });
+  if (transistors.empty()) return {};
+  return fold(
+      "Nominal parts, cold, and no band yet: real transistors and diodes differ, and a sound "
+      "stage can carry half or double the standing current shown, or be further off.",
+      page);
+}
+
+std::string warnings_list(const std::vector<std::string>& warnings, const Page& page) {
+  if (warnings.empty()) return {};
+  std::string text = "Worth a look:\n";
+  for (const auto& warning : warnings) text += fold(warning, page, 2, 4);
+  return text;
+}
+
+std::string standing_caution(const Page& page) {
+  return fold(
+      "Worked out from the values entered: it is no measurement, and no leave to apply power. "
+      "Begin "
+      "at the safe end, with the current limited and the loudspeakers off.",
+      page);
+}
+
+}  // namespace idlepoint::report

@@ -1,0 +1,50 @@
+// Sentences that every text report shares: what was asked, under which conditions, what was taken
+// as given, and the standing caution.
+//
+// No number is made here; all come from the answers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "circuit/circuit.hpp"
+#include "report/page.hpp"
+#include "solve/conditions.hpp"
+
+namespace idlepoint::report {
+
+/// "e_hi to out", "amps from vpos", "amps through R11", "collector amps of Q6", "HS1".
+[[nodiscard]] std::string probe_in_words(const circuit::Circuit& circuit,
+                                         const circuit::Probe& probe);
+
+/// "R11", "R11 and R12", "R11, R12 and R13". Empty for none.
+[[nodiscard]] std::string list_in_words(const std::vector<std::string>& names);
+
+/// "VR2 at 354R" where it is a variable resistor, "VR1 66 % from e1" where all legs are used.
+[[nodiscard]] std::string setting_in_words(const circuit::Circuit& circuit,
+                                           const circuit::Part& trimmer);
+
+/// The first line of a report: title, rails, room, load, changes made to the drawing.
+[[nodiscard]] std::string opening(const circuit::Circuit& circuit,
+                                  const solve::Conditions& conditions,
+                                  const std::vector<std::string>& changes,
+                                  const Page& page);
+
+/// "Where the trimmers stand: ..."; empty without trimmers.
+[[nodiscard]] std::string trimmers_line(const circuit::Circuit& circuit, const Page& page);
+
+/// "Taken as given: ...": what the figures rest on that nobody measured.
+[[nodiscard]] std::string taken_as_given(const circuit::Circuit& circuit,
+                                         const solve::Conditions& conditions,
+                                         const Page& page);
+
+/// That real transistors differ, and by how much; empty for a stage without any.
+[[nodiscard]] std::string spread_of_parts(const circuit::Circuit& circuit, const Page& page);
+
+/// "Worth a look: ..." with one line a warning; empty without warnings.
+[[nodiscard]] std::string warnings_list(const std::vector<std::string>& warnings, const Page& page);
+
+/// What every answer that a hand may follow ends with.
+[[nodiscard]] std::string standing_caution(const Page& page);
+
+}  // namespace idlepoint::report
