@@ -25,7 +25,7 @@ BipolarTangent at_room(const BipolarData& data, double ube_v, double ubc_v) {
 
 }  // namespace
 
-// J. J. Ebers and J. L. Moll, Proc. IRE 42, 1954: forward active region.
+// [EbersMoll1954]: forward active region.
 TEST_CASE("A bare transistor carries Is exp(U/UT), and its base that over the gain",
           "[devices][analytic]") {
   const BipolarData data{.saturation_current_a = 1e-14, .gain = 50.0};
@@ -41,7 +41,7 @@ TEST_CASE("A bare transistor carries Is exp(U/UT), and its base that over the ga
   }
 }
 
-// E04 of Sedra and Smith's class AB problems, [SedraSmith2015]: VT = 25 mV, IS = 1e-14 A, IQ = 1 mA
+// [SedraSmith2015], problem 12.17, computed from its data: VT = 25 mV, IS = 1e-14 A, IQ = 1 mA
 // needs 2 VBE = 1.266422 V. 25 mV is the thermal voltage at 290.113 K.
 TEST_CASE("Two junctions of 1e-14 A at 1 mA and UT = 25 mV take 1.266422 V",
           "[devices][published]") {
@@ -51,7 +51,7 @@ TEST_CASE("Two junctions of 1e-14 A at 1 mA and UT = 25 mV take 1.266422 V",
   CHECK_THAT(now.collector_a, WithinRel(1e-3, 2e-5));
 }
 
-// Ebers and Moll; [Getreu1976]: VCE = UT ln((1 + (IC/IB)(1 - aR)) / (aR (1 - IC/(B IB)))).
+// [EbersMoll1954], [Getreu1976]: VCE = UT ln((1 + (IC/IB)(1 - aR)) / (aR (1 - IC/(B IB)))).
 TEST_CASE("A bottomed transistor shows the saturation voltage of Ebers and Moll",
           "[devices][analytic]") {
   const BipolarData data{.saturation_current_a = 1e-14, .gain = 100.0, .inverse_gain = 3.0};
@@ -75,7 +75,7 @@ TEST_CASE("Driven the other way round a transistor has its inverse gain", "[devi
   CHECK(now.collector_a < 0.0);
 }
 
-// Early, Proc. IRE 40, 1952: the tangents to the output curves meet at minus the Early voltage.
+// [Early1952]: the tangents to the output curves meet at minus the Early voltage.
 TEST_CASE("Output curves run back to the Early voltage", "[devices][analytic]") {
   const BipolarData data{.saturation_current_a = 1e-14, .gain = 100.0, .early_voltage_v = 75.0};
   for (const double ube : {0.55, 0.65, 0.75}) {

@@ -81,7 +81,8 @@ TEST_CASE("A junction FET with gate on source takes its IDSS", "[devices][analyt
   CHECK_THAT(drain_a(data, -1.1, 10.0), WithinRel(1.5e-3, 1e-7));
 }
 
-// S&S P12.54, [SedraSmith2015]: |Vt| = 3 V, k = 2 A/V^2, IQ = 100 mA: |VGS| = 3.3162 V.
+// [SedraSmith2015], problem 12.54, computed from its data: |Vt| = 3 V, k = 2 A/V^2, IQ = 100 mA:
+// |VGS| = 3.3162 V.
 TEST_CASE("100 mA through a MOSFET of 3 V and 2 A/V2 needs 3.3162 V", "[devices][published]") {
   const FetData data{.threshold_voltage_v = 3.0, .current_factor_a_per_v2 = 2.0};
   CHECK_THAT(drain_a(data, 3.3162, 10.0), WithinRel(0.1, 5e-3));

@@ -49,7 +49,7 @@ TEST_CASE("A junction behind a resistor carries the Lambert-W current", "[device
              WithinRel(book_a, 1e-9));
 }
 
-// E35: Is = 25 fA, 0.3 ohm, UT = 25.9 mV: method and data of [BanwellJayakumar2000].
+// Is = 25 fA, 0.3 ohm, UT = 25.9 mV: method and data of [BanwellJayakumar2000].
 TEST_CASE("Banwell and Jayakumar's diode carries their closed-form currents",
           "[devices][analytic]") {
   struct Point {
@@ -68,7 +68,7 @@ TEST_CASE("Banwell and Jayakumar's diode carries their closed-form currents",
   }
 }
 
-// E36: one half of a complementary pair with emitter resistor, I = (UT/RE) W((Is RE/UT) e^(V/UT)).
+// One half of a complementary pair with emitter resistor, I = (UT/RE) W((Is RE/UT) e^(V/UT)).
 TEST_CASE("A complementary pair with emitter resistors stands at its closed-form current",
           "[devices][analytic]") {
   const double u = 25.692579e-3;
@@ -92,7 +92,7 @@ TEST_CASE("A complementary pair with emitter resistors stands at its closed-form
   }
 }
 
-// E27, [Neamen1996] example 1.6: 5 V, 2 k, Is = 1e-13 A, VT = 26 mV: 0.619 V and 2.19 mA printed.
+// [Neamen2001] example 1.6: 5 V, 2 k, Is = 1e-13 A, VT = 26 mV: 0.619 V and 2.19 mA printed.
 TEST_CASE("Neamen's diode at 5 V behind 2 k carries 2.19 mA at 0.619 V", "[devices][published]") {
   const DiodeData data = measured_at(0.026, 1e-13);
   const double printed_v = 0.6190591;  // More digits of the same equations.
@@ -100,7 +100,8 @@ TEST_CASE("Neamen's diode at 5 V behind 2 k carries 2.19 mA at 0.619 V", "[devic
   CHECK_THAT(current_a(data, printed_v), WithinAbs(2.19e-3, 0.005e-3));
 }
 
-// E28, [SedraSmith2004] example 3.4: 5 V, 1 k, 1 mA at 0.7 V, 0.1 V a decade: 4.237 mA, 0.762 V.
+// [SedraSmith2015] (example 3.4 of the fifth edition): 5 V, 1 k, 1 mA at 0.7 V, 0.1 V a decade.
+// Printed: 4.237 mA, 0.762 V; the further digits solve the same equations.
 TEST_CASE("Sedra and Smith's diode at 5 V behind 1 k carries 4.237 mA", "[devices][published]") {
   const double scale_v = 0.1 / std::log(10.0);
   const double saturation_a = 1e-3 / std::expm1(0.7 / scale_v);
@@ -109,7 +110,7 @@ TEST_CASE("Sedra and Smith's diode at 5 V behind 1 k carries 4.237 mA", "[device
   CHECK_THAT(current_a(data, 0.7627088), WithinAbs(4.237e-3, 0.0005e-3));
 }
 
-// E29, [Neamen1996] example 1.5: Is = 1e-14 A, VT = 26 mV: 4.93 mA at 0.7 V, -1e-14 A at -0.7 V.
+// [Neamen2001] example 1.5: Is = 1e-14 A, VT = 26 mV: 4.93 mA at 0.7 V, -1e-14 A at -0.7 V.
 TEST_CASE("Neamen's diode of 1e-14 A carries 4.93 mA at 0.7 V and leaks 1e-14 A backwards",
           "[devices][published]") {
   const DiodeData data = measured_at(0.026, 1e-14);
@@ -117,7 +118,8 @@ TEST_CASE("Neamen's diode of 1e-14 A carries 4.93 mA at 0.7 V and leaks 1e-14 A 
   CHECK_THAT(current_a(data, -0.7), WithinRel(-1e-14, 1e-9));
 }
 
-// E30, [SedraSmith2004] example 3.7: three diodes, n = 2, VT = 25 mV, 7.9 mA: 18.99 ohm in all.
+// [SedraSmith2015] (example 3.7 of the fifth edition): three diodes, n = 2, VT = 25 mV, 7.9 mA.
+// Printed: 18.99 ohm in all.
 TEST_CASE("Three diodes at 7.9 mA have the book's 18.99 ohms together", "[devices][published]") {
   const double saturation_a = 7.9e-3 / std::expm1(0.7 / 0.05);
   const DiodeData data = measured_at(0.025, saturation_a, 2.0);

@@ -20,7 +20,7 @@ TEST_CASE("A lamp at its rated voltage draws its rated power", "[devices][analyt
   }
 }
 
-// S04: I goes as V^0.55, R as V^0.45, rerating rule of [FinkBeaty].
+// I goes as V^0.55, R as V^0.45, rerating rule of [FinkBeaty].
 TEST_CASE("A lamp below its rated voltage follows the rerating table", "[devices][published]") {
   struct Row {
     double share;

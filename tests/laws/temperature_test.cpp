@@ -31,7 +31,7 @@ double vbe_slope_mv_per_k(double vbe_v, double band_gap_ev) {
 
 }  // namespace
 
-// P02: kT/q in mV, SI 2019.
+// kT/q in mV, SI 2019.
 TEST_CASE("kT/q has its SI values from 0 to 150 C", "[devices][published]") {
   struct Row {
     double celsius;
@@ -62,7 +62,7 @@ TEST_CASE("kT/q has its SI values from 0 to 150 C", "[devices][published]") {
              WithinRel(10.0, 1e-5));
 }
 
-// P03: (VBE - VG0 - eta VT)/T, [Tsividis1980] (formula seen second-hand; citation from memory).
+// (VBE - VG0 - eta VT)/T, [Tsividis1980] (formula seen second-hand; citation from memory).
 TEST_CASE("VBE at a steady current falls by Tsividis' millivolts a kelvin",
           "[devices][published]") {
   struct Row {
@@ -85,7 +85,7 @@ TEST_CASE("VBE at a steady current falls by Tsividis' millivolts a kelvin",
   }
 }
 
-// P03: VBE(T) = VG0 (1 - T/Tr) + VBE(Tr) T/Tr - eta (kT/q) ln(T/Tr) at constant current.
+// VBE(T) = VG0 (1 - T/Tr) + VBE(Tr) T/Tr - eta (kT/q) ln(T/Tr) at constant current.
 TEST_CASE("VBE follows its closed form from 0 to 150 C at a steady current",
           "[devices][analytic]") {
   const double vbe_at_room = 0.62;
@@ -104,7 +104,7 @@ TEST_CASE("VBE follows its closed form from 0 to 150 C at a steady current",
   }
 }
 
-// P04: IS(T)/IS(25 C), p = 3, [GummelPoon1970], [Getreu1976].
+// IS(T)/IS(25 C), p = 3, [GummelPoon1970], [Getreu1976].
 TEST_CASE("The saturation current rises with temperature as the gap demands",
           "[devices][published]") {
   struct Row {
