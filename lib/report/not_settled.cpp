@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <string>
+#include <variant>
+#include <vector>
 
 #include "report/figures.hpp"
 #include "report/words.hpp"
@@ -24,9 +27,21 @@ std::string headline(const NotSettled& story) {
   return {};
 }
 
+std::vector<std::string> names_of(const circuit::Circuit& circuit,
+                                  const std::vector<solve::LoopMember>& loop) {
+  std::vector<std::string> names;
+  for (const auto& member : loop) {
+    const auto* rail = std::get_if<circuit::RailId>(&member);
+    names.push_back(rail != nullptr ? circuit.at(circuit.at(*rail).node).name
+                                    : circuit.at(std::get<circuit::PartId>(member)).name);
+  }
+  return names;
+}
+
 std::string where(const circuit::Circuit& circuit, const NotSettled& story) {
   if (!story.loop.empty()) {
-    return fmt::format("{} form a loop whose volts do not add up.", list_in_words(story.loop));
+    return fmt::format("The volts of {} do not add up around the loop they form.",
+                       list_in_words(names_of(circuit, story.loop)));
   }
   if (!story.node) return {};
   std::string text =
@@ -59,7 +74,7 @@ std::string text_of(const circuit::Circuit& circuit, const NotSettled& story, co
     text += "  Tried:\n";
     for (const auto& attempt : story.tried) text += fold(attempt_in_words(attempt), page, 4, 6);
   }
-  if (!story.likely.empty()) text += fold("Likely: " + story.likely, page, 2, 4);
+  if (!story.likely.empty()) text += fold("Likely: " + story.likely + ".", page, 2, 4);
   return text;
 }
 

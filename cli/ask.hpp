@@ -1,0 +1,28 @@
+// The part of a command that is the same for all: open, set up, ask, report, exit status.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "answers/setup.hpp"
+#include "complaints/render.hpp"
+#include "exit_status.hpp"
+#include "open_stage.hpp"
+#include "report/not_settled.hpp"
+#include "solve/not_settled.hpp"
+#include "terminal.hpp"
+
+namespace idlepoint::cli {
+
+/// The stage that a command line asks about. None where it could not be made: then all has been
+/// said on standard error.
+[[nodiscard]] std::optional<answers::Setup> stage_for(const std::string& command,
+                                                      const Given& given);
+
+/// Tells the story of a stage that did not settle, on standard error.
+ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story);
+
+/// 0 where the answer is good, else 1.
+[[nodiscard]] ExitStatus status_of(bool answer_is_good) noexcept;
+
+}  // namespace idlepoint::cli

@@ -1,0 +1,32 @@
+// A command: its name, the question it answers, its options, an example, and the function that
+// runs.
+//
+// The table of all is in commands.cpp; each command has its own file.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "exit_status.hpp"
+#include "options.hpp"
+
+namespace idlepoint::cli {
+
+struct Command {
+  std::string name;
+  std::string usage;     ///< What follows the name: "FILE [options]".
+  std::string question;  ///< One sentence.
+  std::string more;      ///< What else --help says; may be empty.
+  std::vector<Option> options;
+  std::string example;  ///< A whole command line that works in the project's folder.
+  ExitStatus (*run)(const Command& command, const Given& given);
+};
+
+[[nodiscard]] Command check_command();
+[[nodiscard]] Command readings_command();
+[[nodiscard]] Command preset_command();
+
+/// In the order of the bench.
+[[nodiscard]] const std::vector<Command>& all_commands();
+
+}  // namespace idlepoint::cli

@@ -1,0 +1,11 @@
+#include "command.hpp"
+
+namespace idlepoint::cli {
+
+const std::vector<Command>& all_commands() {
+  static const std::vector<Command> commands = {
+      check_command(), readings_command(), preset_command()};
+  return commands;
+}
+
+}  // namespace idlepoint::cli

@@ -1,0 +1,46 @@
+// From a command line to a stage that can be asked: the file read, its drawing checked, the edits
+// of the options made.
+//
+// The way in of every command that takes a stage file.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "answers/setup.hpp"
+#include "circuit/circuit.hpp"
+#include "circuit/edits.hpp"
+#include "complaints/complaint.hpp"
+#include "options.hpp"
+#include "solve/conditions.hpp"
+
+namespace idlepoint::cli {
+
+/// A file that could be read, and what the options ask of it. Not yet judged as a drawing.
+struct OpenedStage {
+  circuit::Circuit circuit;
+  complaints::Complaints warnings;   ///< Of reading.
+  std::vector<circuit::Edit> edits;  ///< In the order they are made.
+  solve::Conditions conditions;
+  bool cold_on_purpose = false;
+};
+
+/// Why there is no stage: words about the command line, or complaints, ready for standard error.
+struct NotOpened {
+  std::string text;
+};
+
+[[nodiscard]] std::variant<OpenedStage, NotOpened> open_stage(const std::string& command,
+                                                              const Given& given);
+
+/// The drawing did not pass its checks: every error and warning.
+struct Refused {
+  complaints::Complaints complaints;
+};
+
+/// Checks the drawing as written, then makes the edits.
+[[nodiscard]] std::variant<answers::Setup, Refused, NotOpened> set_up(const OpenedStage& opened);
+
+}  // namespace idlepoint::cli
