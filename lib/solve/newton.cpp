@@ -26,15 +26,6 @@ double tolerance_a(const System& system, const Work& work, Index k, double large
   return smallest_balance_a + rounding * std::abs(slope) * largest_v;
 }
 
-bool is_balanced(const System& system, const Work& work) {
-  const double largest_v = largest_voltage(work);
-  for (Index k = 0; k < system.unknowns; ++k) {
-    // Negated, so that a NaN is not balanced.
-    if (!(std::abs(work.balance_a[at(k)]) <= tolerance_a(system, work, k, largest_v))) return false;
-  }
-  return true;
-}
-
 /// So small that the next error, which goes with the square, is below rounding.
 bool is_small_step(const System& system, const Work& work, const State& state) {
   for (Index k = 0; k < system.unknowns; ++k) {
@@ -71,6 +62,15 @@ bool solve_linear(const System& system, Work& work, std::span<double> b) {
   }
   std::copy(work.right.begin(), work.right.end(), b.begin());
   return system.elimination.solve_with_pivoting(work.slopes_s, b);
+}
+
+bool is_balanced(const System& system, const Work& work) {
+  const double largest_v = largest_voltage(work);
+  for (Index k = 0; k < system.unknowns; ++k) {
+    // Negated, so that a NaN is not balanced.
+    if (!(std::abs(work.balance_a[at(k)]) <= tolerance_a(system, work, k, largest_v))) return false;
+  }
+  return true;
 }
 
 Index worst_balance(const System& system, const Work& work) {

@@ -32,6 +32,9 @@ struct NewtonResult {
 /// pivoting where the backward error is poor. False where the matrix is singular.
 [[nodiscard]] bool solve_linear(const System& system, Work& work, std::span<double> b);
 
+/// True where every balance of the assembled state is within rounding of zero.
+[[nodiscard]] bool is_balanced(const System& system, const Work& work);
+
 /// The unknown whose balance is worst, measured against its own tolerance.
 [[nodiscard]] Index worst_balance(const System& system, const Work& work);
 

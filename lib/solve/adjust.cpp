@@ -1,0 +1,187 @@
+#include "solve/adjust.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solve/make_operating_point.hpp"
+#include "solve/travel_scan.hpp"
+
+namespace idlepoint::solve {
+namespace {
+
+using circuit::CheckedCircuit;
+using circuit::Circuit;
+using circuit::TrackEnd;
+
+/// Travels do not depend on where the file has the trimmers: the search starts half way.
+CheckedCircuit half_way(const CheckedCircuit& circuit) {
+  return circuit.edited([](Circuit& copy) {
+    for (const circuit::Adjustment& adjustment : copy.adjustments) {
+      std::get<circuit::TrimmerDetails>(copy.at(adjustment.trimmer).details).travel = 0.5;
+    }
+  });
+}
+
+/// The joint search: each trimmer alone by scanning, all together by bordered Newton, until the
+/// positions no longer change and each is the first one met from its safe end.
+class Search {
+ public:
+  Search(const CheckedCircuit& circuit, const Conditions& conditions, const SafeEnds& safe_ends)
+      : start_(half_way(circuit)),
+        circuit_(*start_),
+        conditions_(conditions),
+        safe_ends_(safe_ends),
+        solver_(circuit_, conditions),
+        ideals_(solver_.system()) {
+    for (const circuit::Adjustment& adjustment : circuit_.adjustments) {
+      wanted_.push_back(
+          {track_of(adjustment.trimmer), circuit_.at(adjustment.reading).probe, adjustment.target});
+      travels_.push_back(0.5);
+    }
+    at_end_.assign(wanted_.size(), false);
+    others_.resize(wanted_.size());
+  }
+
+  std::variant<Adjusted, NotSettled> run() {
+    constexpr int most_rounds = 12;
+    for (int round = 0; round < most_rounds; ++round) {
+      const std::vector<double> before = travels_;
+      for (std::size_t k = 0; k < wanted_.size(); ++k) {
+        if (!place(k)) return tell();
+      }
+      polish();
+      if (has_come_to_rest(before)) break;
+    }
+    return finish();
+  }
+
+ private:
+  [[nodiscard]] std::size_t track_of(circuit::PartId trimmer) const {
+    const auto& tracks = solver_.system().wiring.tracks;
+    const auto found = std::find_if(
+        tracks.begin(), tracks.end(), [&](const Track& track) { return track.part == trimmer; });
+    return static_cast<std::size_t>(found - tracks.begin());
+  }
+
+  void set_all() {
+    for (std::size_t k = 0; k < wanted_.size(); ++k) {
+      solver_.set_travel(circuit_, wanted_[k].track, travels_[k]);
+    }
+  }
+
+  /// Places one trimmer with the others where they are; false where nothing solves.
+  bool place(std::size_t k) {
+    set_all();
+    ScanResult scan = scan_travel(circuit_, solver_, ideals_, wanted_[k]);
+    if (!scan.any_solved) return false;
+    at_end_[k] = scan.crossings.empty();
+    if (at_end_[k]) {
+      travels_[k] = scan.nearest_end_travel;
+      others_[k].clear();
+      return true;
+    }
+    if (safe_ends_.size() > k && safe_ends_[k] == TrackEnd::b) {
+      std::reverse(scan.crossings.begin(), scan.crossings.end());
+    }
+    travels_[k] = scan.crossings.front();
+    others_[k].assign(scan.crossings.begin() + 1, scan.crossings.end());
+    return true;
+  }
+
+  /// All trimmers that are not at an end, together.
+  void polish() {
+    std::vector<Wanted> wanted;
+    std::vector<double> travels;
+    for (std::size_t k = 0; k < wanted_.size(); ++k) {
+      if (at_end_[k]) continue;
+      wanted.push_back(wanted_[k]);
+      travels.push_back(travels_[k]);
+    }
+    set_all();
+    const Found found = solver_.solve();
+    if (wanted.empty() || !std::holds_alternative<Solution>(found)) return;
+    State state = std::get<Solution>(found).state;
+    const BorderedResult result =
+        iterate_with_travels(circuit_, solver_, ideals_, wanted, state, travels);
+    steps_ = result.steps;
+    if (!result.settled || strays(travels)) return;
+    for (std::size_t k = 0, moved = 0; k < wanted_.size(); ++k) {
+      if (!at_end_[k]) travels_[k] = travels[moved++];
+    }
+  }
+
+  /// True where the joint solution is another one than those the scans found.
+  [[nodiscard]] bool strays(const std::vector<double>& travels) const {
+    constexpr double farthest = 0.25;
+    for (std::size_t k = 0, moved = 0; k < wanted_.size(); ++k) {
+      if (at_end_[k]) continue;
+      if (std::abs(travels[moved++] - travels_[k]) > farthest) return true;
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool has_come_to_rest(const std::vector<double>& before) const {
+    for (std::size_t k = 0; k < before.size(); ++k) {
+      if (std::abs(before[k] - travels_[k]) > 1e-7) return false;
+    }
+    return true;
+  }
+
+  std::variant<Adjusted, NotSettled> tell() {
+    Found found = solver_.solve();
+    if (auto* story = std::get_if<NotSettled>(&found)) return std::move(*story);
+    return NotSettled{};
+  }
+
+  std::variant<Adjusted, NotSettled> finish() {
+    const CheckedCircuit set = start_.edited([&](Circuit& copy) {
+      for (std::size_t k = 0; k < wanted_.size(); ++k) {
+        auto& part = copy.at(copy.adjustments[k].trimmer);
+        std::get<circuit::TrimmerDetails>(part.details).travel = travels_[k];
+      }
+    });
+    set_all();
+    const Found found = solver_.solve();
+    if (const auto* story = std::get_if<NotSettled>(&found)) return *story;
+    const OperatingPoint state =
+        make_operating_point(circuit_, conditions_, solver_, std::get<Solution>(found));
+    const std::vector<double> slopes = slopes_by_travel(circuit_, solver_, ideals_, wanted_);
+    Adjusted adjusted{{}, set, state, steps_};
+    for (std::size_t k = 0; k < wanted_.size(); ++k) {
+      const circuit::Adjustment& adjustment = circuit_.adjustments[k];
+      const double value = state.read(circuit_, wanted_[k].probe);
+      const bool reached = std::abs(value - adjustment.target) <= adjustment.within;
+      adjusted.settings.push_back({adjustment.trimmer,
+                                   adjustment.reading,
+                                   travels_[k],
+                                   reached,
+                                   at_end_[k],
+                                   value,
+                                   slopes[k],
+                                   others_[k]});
+    }
+    return adjusted;
+  }
+
+  CheckedCircuit start_;
+  const Circuit& circuit_;
+  const Conditions& conditions_;
+  const SafeEnds& safe_ends_;
+  StageSolver solver_;
+  IdealCurrents ideals_;
+  std::vector<Wanted> wanted_;
+  std::vector<double> travels_;
+  std::vector<bool> at_end_;
+  std::vector<std::vector<double>> others_;
+  int steps_ = 0;
+};
+
+}  // namespace
+
+std::variant<Adjusted, NotSettled> solve_adjustments(const CheckedCircuit& circuit,
+                                                     const Conditions& conditions,
+                                                     const SafeEnds& safe_ends) {
+  return Search(circuit, conditions, safe_ends).run();
+}
+
+}  // namespace idlepoint::solve

@@ -1,0 +1,37 @@
+// What a probe reads at a state, and how that moves with the unknowns and with each trimmer.
+//
+// Used by the bordered Newton of trimmer settings; the sensitivities of every answer begin here
+// too.
+#pragma once
+
+#include <vector>
+
+#include "circuit/circuit.hpp"
+#include "solve/assembly.hpp"
+#include "solve/ideal_currents.hpp"
+
+namespace idlepoint::solve {
+
+struct ProbeGradient {
+  double value = 0.0;              ///< As OperatingPoint::read.
+  std::vector<double> by_unknown;  ///< [unknowns + 1] d(value)/dx; the last is meaningless.
+  std::vector<double> by_travel;   ///< [tracks] d(value)/d(travel) at fixed voltages.
+};
+
+/// At the state that `work` holds assembled. A temperature is constant in the cold state.
+[[nodiscard]] ProbeGradient probe_gradient(const circuit::Circuit& circuit,
+                                           const circuit::Probe& probe,
+                                           const System& system,
+                                           const Numbers& numbers,
+                                           const IdealCurrents& ideals,
+                                           const Work& work);
+
+/// d(balance)/d(travel) of one track, [unknowns + 1], into `slopes`.
+void balance_by_travel(const circuit::Circuit& circuit,
+                       const System& system,
+                       const Numbers& numbers,
+                       std::size_t track,
+                       const Work& work,
+                       std::span<double> slopes);
+
+}  // namespace idlepoint::solve

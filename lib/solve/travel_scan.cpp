@@ -1,0 +1,105 @@
+#include "solve/travel_scan.hpp"
+
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cmath>
+#include <limits>
+
+#include "solve/probe_gradient.hpp"
+
+namespace idlepoint::solve {
+namespace {
+
+/// Positions tried from end to end; two crossings closer than one of these can be missed together.
+constexpr int positions = 41;
+
+class Turner {
+ public:
+  Turner(const circuit::Circuit& circuit,
+         StageSolver& solver,
+         const IdealCurrents& ideals,
+         const Wanted& wanted)
+      : circuit_(circuit), solver_(solver), ideals_(ideals), wanted_(wanted) {}
+
+  /// Reading minus target at a travel; none without a DC state.
+  std::optional<double> miss(double travel) {
+    solver_.set_travel(circuit_, wanted_.track, travel);
+    const Found found = state_ ? solver_.solve_from(*state_) : solver_.solve();
+    const auto* solution = std::get_if<Solution>(&found);
+    if (solution == nullptr) return std::nullopt;
+    state_ = solution->state;
+    const ProbeGradient reading = probe_gradient(
+        circuit_, wanted_.probe, solver_.system(), solver_.numbers(), ideals_, solver_.work());
+    return reading.value - wanted_.target;
+  }
+
+ private:
+  const circuit::Circuit& circuit_;
+  StageSolver& solver_;
+  const IdealCurrents& ideals_;
+  const Wanted& wanted_;
+  std::optional<State> state_;
+};
+
+struct Sample {
+  double travel;
+  double miss;
+};
+
+/// The crossing between two samples whose misses differ in sign, to 1e-9 of the travel.
+double bracketed_crossing(Turner& turner, const Sample& low, const Sample& high) {
+  std::uintmax_t evaluations = 40;
+  // A position without a state inside the bracket counts as the side it came from.
+  const auto miss = [&](double travel) { return turner.miss(travel).value_or(low.miss); };
+  const auto close = [](double a, double b) { return std::abs(a - b) < 1e-9; };
+  const auto [from, to] = boost::math::tools::toms748_solve(
+      miss, low.travel, high.travel, low.miss, high.miss, close, evaluations);
+  return 0.5 * (from + to);
+}
+
+bool has_crossing(const Sample& low, const Sample& high) {
+  return low.miss != 0.0 && high.miss != 0.0 && (low.miss < 0.0) != (high.miss < 0.0);
+}
+
+/// Unbroken runs of samples: where a position has no state, a new run begins.
+std::vector<std::vector<Sample>> sample_runs(Turner& turner, const circuit::Part& trimmer) {
+  std::vector<std::vector<Sample>> runs(1);
+  for (int k = 0; k < positions; ++k) {
+    const double travel = nearest_travel(trimmer, static_cast<double>(k) / (positions - 1));
+    if (const auto miss = turner.miss(travel)) {
+      runs.back().push_back({travel, *miss});
+    } else if (!runs.back().empty()) {
+      runs.emplace_back();
+    }
+  }
+  if (runs.back().empty()) runs.pop_back();
+  return runs;
+}
+
+}  // namespace
+
+ScanResult scan_travel(const circuit::Circuit& circuit,
+                       StageSolver& solver,
+                       const IdealCurrents& ideals,
+                       const Wanted& wanted) {
+  Turner turner(circuit, solver, ideals, wanted);
+  const circuit::Part& trimmer = circuit.at(solver.system().wiring.tracks[wanted.track].part);
+  const auto runs = sample_runs(turner, trimmer);
+  ScanResult result;
+  if (runs.empty()) return result;
+  result.any_solved = true;
+  const Sample& first = runs.front().front();
+  const Sample& last = runs.back().back();
+  result.nearest_end_travel =
+      std::abs(first.miss) <= std::abs(last.miss) ? first.travel : last.travel;
+  for (const auto& run : runs) {
+    for (std::size_t k = 0; k < run.size(); ++k) {
+      if (run[k].miss == 0.0) result.crossings.push_back(run[k].travel);
+      if (k + 1 < run.size() && has_crossing(run[k], run[k + 1])) {
+        result.crossings.push_back(bracketed_crossing(turner, run[k], run[k + 1]));
+      }
+    }
+  }
+  return result;
+}
+
+}  // namespace idlepoint::solve
