@@ -197,12 +197,15 @@ complaints::Complaint untied(const Circuit& circuit, const Wiring& wiring, const
                                      .instead = ""};
   for (const NodeId node : island.nodes) {
     if (names.size() == most_named) break;
-    names.push_back(quote(circuit, node));
+    std::string name = quote(circuit, node);
+    if (std::ranges::find(names, name) != names.end()) continue;
+    names.push_back(std::move(name));
     const LeadAt at = wiring.leads_at[node.index].front();
     complaint.places.push_back(place_of_lead(circuit.at(at.part), at.lead, names.back()));
   }
   const std::string first = names.front();
-  const std::size_t more = island.nodes.size() - names.size();
+  const std::size_t more =
+      island.nodes.size() > most_named ? island.nodes.size() - names.size() : 0;
   if (more > 0) names.push_back(fmt::format("{} more", more));
   complaint.headline = fmt::format("nothing sets the voltage of {}", list_words(names));
   complaint.why = island.feeds.empty()
