@@ -22,10 +22,11 @@ using complaints::Complaint;
 using complaints::Complaints;
 using solve::Conduction;
 
-bool is_healthy_transistor(const circuit::Part& part) {
+bool is_healthy_transistor(const Circuit& circuit, const circuit::Part& part) {
   const auto& damage = part.damage;
-  const bool wired = std::all_of(
-      part.leads.begin(), part.leads.end(), [](const auto& lead) { return lead.has_value(); });
+  const bool wired = std::all_of(part.leads.begin(), part.leads.end(), [&](const auto& lead) {
+    return lead && !circuit.at(*lead).lifted;
+  });
   return circuit::is_transistor(part.kind) && wired && !damage.absent && damage.shorts.empty() &&
          damage.leaks.empty() && !damage.gain;
 }
@@ -124,7 +125,7 @@ Complaints complaints_of_state(const Circuit& circuit, const solve::OperatingPoi
   Complaints found;
   for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
     const auto& part = circuit.parts[index];
-    if (!is_healthy_transistor(part)) continue;
+    if (!is_healthy_transistor(circuit, part)) continue;
     const auto conduction = state.part(circuit::PartId{index}).conduction;
     if (conduction == Conduction::reversed) found.push_back(comes_out_reversed(part));
     if (conduction == Conduction::off) found.push_back(carries_nothing(part));
