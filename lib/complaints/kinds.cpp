@@ -20,6 +20,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"based-on-too-deep", unreadable},
     {"change-without-base", unreadable},
     {"statement-not-here", unreadable},
+    {"nothing-drawn", unreadable},
     // Marks and words.
     {"control-character", unreadable},
     {"indented-first-line", unreadable},

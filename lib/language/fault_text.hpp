@@ -10,8 +10,8 @@
 
 namespace idlepoint::language {
 
-/// `Q5 short c-e`, `bridge a b`, ...: every form of docs/language.md, "Faults". The complaint's place
-/// is ("command line", column in `text`).
+/// `Q5 short c-e`, `bridge a b`, ...: every form of docs/language.md, "Faults". The complaint's
+/// place is ("command line", column in `text`).
 [[nodiscard]] complaints::Result<circuit::Edit> read_fault(std::string_view text,
                                                            const circuit::Circuit& circuit);
 
@@ -19,8 +19,8 @@ namespace idlepoint::language {
 [[nodiscard]] complaints::Result<circuit::Edit> read_setting(std::string_view text,
                                                              const circuit::Circuit& circuit);
 
-/// `Q5=TYPE` of `--with` and `swap`; the type must be in `circuit.types` (see ReadOptions::wanted_types) and of
-/// the part's kind.
+/// `Q5=TYPE` of `--with` and `swap`; the type must be in `circuit.types` (see
+/// ReadOptions::wanted_types) and of the part's kind.
 [[nodiscard]] complaints::Result<circuit::Edit> read_substitution(std::string_view text,
                                                                   const circuit::Circuit& circuit);
 

@@ -1,6 +1,7 @@
 // Text to circuit: a stage file, its types files, and the file it is based on.
 //
-// The way in for every command. Lexing is in lexer.hpp, one statement's meaning in statements_*.cpp.
+// The way in for every command. Lexing is in lexer.hpp, one statement's meaning in
+// statements_*.cpp.
 #pragma once
 
 #include <functional>
@@ -29,7 +30,8 @@ using FileSource = std::function<FileText(const std::string& path)>;
 struct ReadOptions {
   FileSource files = read_from_disk;
   std::string shelf_folder;  ///< Folder of the installed shelf of types; empty: there is none.
-  /// Type names asked for on the command line (`--with`); looked up in the file, its types files, the shelf.
+  /// Type names asked for on the command line (`--with`); looked up in the file, its types files,
+  /// the shelf.
   std::vector<std::string> wanted_types;
 };
 

@@ -7,8 +7,8 @@
 
 namespace idlepoint::language {
 
-/// One file, types included, statements in the order of the circuit's lists, every value to the last
-/// bit. Requires an undamaged circuit (no faults applied): damage has no text.
+/// One file, types included, statements in the order of the circuit's lists, every value to the
+/// last bit. Requires an undamaged circuit (no faults applied): damage has no text.
 [[nodiscard]] std::string write_stage(const circuit::Circuit& circuit);
 
 }  // namespace idlepoint::language
