@@ -1,0 +1,188 @@
+// Oracle: the exit statuses and the two streams of docs/commands.md.
+#include <catch2/catch.hpp>
+
+#include "acceptance/commands_program.hpp"
+
+namespace idlepoint::tests {
+namespace {
+
+const std::string demo = "netlists/quarry-30w.stage";
+
+// Nothing on standard output, something on standard error.
+void check_refused(const Ran& ran, int status = 2) {
+  CAPTURE(ran.out, ran.err);
+  CHECK(ran.status == status);
+  CHECK(ran.out.empty());
+  CHECK_FALSE(ran.err.empty());
+}
+
+bool says(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
+const std::string plain =
+    "stage \"Plain\"\nrail vcc 10V resistance=0R\nresistor R1 vcc mid 10k\n"
+    "resistor R2 mid gnd 10k\nreading joint volts mid gnd\n";
+
+}  // namespace
+
+TEST_CASE("An answer ends with 0 and complains of nothing", "[acceptance][identity]") {
+  for (const char* command : {"check", "readings", "preset"}) {
+    const Ran ran = run_program(std::string(command) + " " + demo);
+    CAPTURE(command, ran.err);
+    CHECK(ran.status == 0);
+    CHECK_FALSE(ran.out.empty());
+    CHECK(ran.err.empty());
+  }
+}
+
+TEST_CASE("A dash reads the stage from standard input", "[acceptance][analytic]") {
+  const Ran ran = run_program("readings -", plain);
+  CHECK(ran.status == 0);
+  CHECK(says(ran.out, "5.00 V"));
+}
+
+TEST_CASE("A broken limit ends with 1 and the whole answer", "[acceptance][identity]") {
+  const Ran ran = run_program("readings -", plain + "limit joint 1V to 2V\n");
+  CHECK(ran.status == 1);
+  CHECK(says(ran.out, "outside your 1 V to 2 V"));
+  const Ran json = run_program("readings - --json", plain + "limit joint 1V to 2V\n");
+  CHECK(json.status == 1);
+  CHECK(says(json.out, "\"within_limit\": false"));
+}
+
+TEST_CASE("A preset out of reach, on low rails, or of nothing ends with 1",
+          "[acceptance][identity]") {
+  CHECK(run_program("preset " + demo + " --rails 94%").status == 1);
+  CHECK(run_program("preset " + demo + " --rails 95%").status == 0);
+  CHECK(run_program("preset -", plain).status == 1);
+  const std::string track = plain +
+                            "trimmer VR1 vcc w gnd 10k\nresistor R3 w gnd 1M\n"
+                            "reading wiper volts w gnd\n";
+  CHECK(run_program("preset -", track + "adjust VR1 until wiper reads 20V\n").status == 1);
+  CHECK(run_program("preset -", track + "adjust VR1 until wiper reads 2V\n").status == 0);
+}
+
+TEST_CASE("A check ends with 1 for an error of the drawing, a blank, a disagreeing voltage",
+          "[acceptance][identity]") {
+  const Ran loose = run_program("check -", plain + "resistor R3 mid loose 1k\n");
+  CHECK(loose.status == 1);
+  CHECK(says(loose.err, "loose"));
+  CHECK_FALSE(loose.out.empty());
+  const Ran blank = run_program("check -", plain + "resistor R3 mid gnd ?\n");
+  CHECK(blank.status == 1);
+  CHECK(says(blank.out, "R3"));
+  CHECK(run_program("check -", plain + "printed volts mid gnd 7V\n").status == 1);
+  CHECK(run_program("check -", plain + "printed volts mid gnd 5.1V\n").status == 0);
+}
+
+TEST_CASE("The other commands end with 2 for an error of the drawing and for a blank",
+          "[acceptance][identity]") {
+  for (const char* command : {"readings -", "preset -", "readings - --json"}) {
+    check_refused(run_program(command, plain + "resistor R3 mid loose 1k\n"));
+    check_refused(run_program(command, plain + "resistor R3 mid gnd ?\n"));
+  }
+}
+
+TEST_CASE("Text that cannot be read ends with 2 for every command", "[acceptance][identity]") {
+  for (const char* command : {"check", "readings", "preset"}) {
+    check_refused(run_program(std::string(command) + " -", plain + "resistor R3 mid gnd 4,7k\n"));
+    check_refused(
+        run_program(std::string(command) + " - --json", plain + "resistr R3 mid gnd 1k\n"));
+    check_refused(run_program(std::string(command) + " no-such-file.stage"));
+    check_refused(run_program(std::string(command) + " netlists"));
+    check_refused(run_program(command));
+    check_refused(run_program(std::string(command) + " -", ""));
+  }
+}
+
+TEST_CASE("A stage without a DC state ends with 3 and its story on standard error",
+          "[acceptance][identity]") {
+  const std::string driven =
+      "stage \"Driven\"\nrail vcc 10V resistance=0R\nresistor R1 vcc gnd 1k\n"
+      "feed I1 1A from=vcc into=a compliance=none\nresistor R2 a gnd 1k\n";
+  for (const char* command : {"readings - --fault \"R2 open\"",
+                              "readings - --json --fault \"R2 open\"",
+                              "check - --fault \"R2 open\""}) {
+    check_refused(run_program(command, driven), 3);
+  }
+}
+
+TEST_CASE("An unknown command names the nearest and lists the known ones",
+          "[acceptance][identity]") {
+  const Ran ran = run_program("reading " + demo);
+  check_refused(ran);
+  CHECK(says(ran.err, "`reading` is no command"));
+  CHECK(says(ran.err, "Nearest is `readings`"));
+  CHECK(says(ran.err, "check, readings, preset"));
+  check_refused(run_program(""));
+  check_refused(run_program("--cold readings " + demo));
+}
+
+TEST_CASE("An unknown option names the nearest and lists the known ones",
+          "[acceptance][identity]") {
+  const Ran ran = run_program("readings " + demo + " --rail 50%");
+  check_refused(ran);
+  CHECK(says(ran.err, "has no option `--rail`"));
+  CHECK(says(ran.err, "Nearest is `--rails`"));
+  check_refused(run_program("preset " + demo + " --reading \"volts out gnd\""));
+  check_refused(run_program("readings " + demo + " -x"));
+  check_refused(run_program("readings " + demo + " another.stage"));
+}
+
+TEST_CASE("An option without its value, twice, or with one that does not fit is refused",
+          "[acceptance][identity]") {
+  for (const char* options : {"--rails",
+                              "--rails --json",
+                              "--rails 50",
+                              "--rails 0.5%",
+                              "--rails 151%",
+                              "--rails 50% --rails 60%",
+                              "--rails []",
+                              "--rails ''",
+                              "--ambient 35V",
+                              "--ambient -300C",
+                              "--at VR602",
+                              "--at VR602=140%",
+                              "--at VR999=40%",
+                              "--fault nonsense",
+                              "--fault 'R611 gain 30'",
+                              "--with Q606=nothing-known",
+                              "--without Q999",
+                              "--reading 'volts out'",
+                              "--reading 'volts out nowhere'",
+                              "--json=yes",
+                              "--warm",
+                              "--warm --cold"}) {
+    CAPTURE(options);
+    check_refused(run_program("readings " + demo + " " + options));
+  }
+}
+
+TEST_CASE("Options act, and may be written with an equals sign", "[acceptance][analytic]") {
+  const Ran half = run_program("readings - --rails=50%", plain);
+  CHECK(half.status == 0);
+  CHECK(says(half.out, "2.50 V"));
+  CHECK(says(run_program("readings - --fault \"R2 is 30k\"", plain).out, "7.50 V"));
+  CHECK(says(run_program("readings - --without R2", plain).out, "10.0 V"));
+  CHECK(says(run_program("readings - --reading \"volts vcc mid\"", plain).out, "vcc to mid"));
+  CHECK(says(run_program("readings - --ambient 35C", plain).out, "room 35 C"));
+}
+
+TEST_CASE("Each command explains itself with an example that works", "[acceptance][identity]") {
+  CHECK(run_program("--help").status == 0);
+  CHECK(run_program("--version").out.starts_with("idlepoint "));
+  for (const char* command : {"check", "readings", "preset"}) {
+    const Ran help = run_program(std::string(command) + " --help");
+    CHECK(help.status == 0);
+    const auto example = help.out.rfind("  idlepoint ");
+    REQUIRE(example != std::string::npos);
+    const Ran ran =
+        run_line(help.out.substr(example + 2, help.out.find('\n', example) - example - 2));
+    CAPTURE(command, ran.err);
+    CHECK(ran.status <= 1);
+    CHECK(ran.err.empty());
+  }
+}
+
+}  // namespace idlepoint::tests
