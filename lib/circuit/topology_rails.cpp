@@ -2,7 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <map>
 
 #include "circuit/topology_checks.hpp"
 #include "circuit/topology_words.hpp"
@@ -22,16 +22,19 @@ struct Hanging {
   bool p_emitter = false;
 };
 
-Hanging hanging_from(const Circuit& circuit, const Wiring& wiring, NodeId rail) {
-  Hanging hanging;
+/// By close group.
+std::map<std::size_t, Hanging> what_hangs(const Circuit& circuit, const Wiring& wiring) {
+  std::map<std::size_t, Hanging> hanging;
   for (const Part& part : circuit.parts) {
     if (!is_transistor(part.kind)) continue;
     const bool is_p = is_p_kind(part.kind);
-    if (is_close(wiring, lead(part, 0), rail)) {
-      (is_p ? hanging.p_collector : hanging.n_collector) = true;
+    if (const auto node = lead(part, 0)) {
+      Hanging& here = hanging[wiring.close_group[node->index]];
+      (is_p ? here.p_collector : here.n_collector) = true;
     }
-    if (is_close(wiring, lead(part, 2), rail)) {
-      (is_p ? hanging.p_emitter : hanging.n_emitter) = true;
+    if (const auto node = lead(part, 2)) {
+      Hanging& here = hanging[wiring.close_group[node->index]];
+      (is_p ? here.p_emitter : here.n_emitter) = true;
     }
   }
   return hanging;
@@ -42,12 +45,14 @@ bool are_a_pair(const Rail& one, const Rail& other) {
   return ratio > 1.0 / pair_ratio && ratio < pair_ratio;
 }
 
-/// True where one rail of a pair is used as the negative and the other as the positive.
-bool is_wrong_way(const Hanging& doubted, const Hanging& other, bool is_positive) {
-  const bool used_as_negative = doubted.p_collector || doubted.n_emitter;
-  const bool used_as_positive = doubted.n_collector || doubted.p_emitter;
-  if (is_positive) return used_as_negative && other.n_collector;
-  return used_as_positive && other.p_collector;
+bool is_used_as(bool as_positive, const Hanging& hanging) {
+  return as_positive ? hanging.n_collector || hanging.p_emitter
+                     : hanging.p_collector || hanging.n_emitter;
+}
+
+/// A follower's collector, which tells a rail for certain.
+bool is_surely(bool as_positive, const Hanging& hanging) {
+  return as_positive ? hanging.n_collector : hanging.p_collector;
 }
 
 std::string written_volts(double volts) {
@@ -98,15 +103,18 @@ std::vector<RailId> rails_of_doubtful_sign(const Circuit& circuit, const Wiring&
                            [&](const Rail& rail) { return is_positive(rail) == sign; })) {
     return {};
   }
+  std::map<std::size_t, Hanging> hanging = what_hangs(circuit, wiring);
+  const auto at = [&](const Rail& rail) -> const Hanging& {
+    return hanging[wiring.close_group[rail.node.index]];
+  };
   std::vector<RailId> doubtful;
   for (std::size_t index = 0; index < circuit.rails.size(); ++index) {
     const Rail& rail = circuit.rails[index];
-    const Hanging here = hanging_from(circuit, wiring, rail.node);
-    const bool is_doubtful = std::ranges::any_of(circuit.rails, [&](const Rail& other) {
-      return other.node != rail.node && are_a_pair(rail, other) &&
-             is_wrong_way(here, hanging_from(circuit, wiring, other.node), sign);
+    if (!is_used_as(!sign, at(rail))) continue;
+    const bool has_partner = std::ranges::any_of(circuit.rails, [&](const Rail& other) {
+      return other.node != rail.node && are_a_pair(rail, other) && is_surely(sign, at(other));
     });
-    if (is_doubtful) doubtful.push_back(RailId{index});
+    if (has_partner) doubtful.push_back(RailId{index});
   }
   return doubtful;
 }

@@ -10,96 +10,16 @@
 
 #include "circuit/sentence.hpp"
 #include "circuit/topology_checks.hpp"
+#include "circuit/topology_islands.hpp"
 #include "circuit/topology_words.hpp"
 
 namespace idlepoint::circuit {
 namespace {
 
-/// More than these are no slip of the pen: then no name is guessed.
-constexpr std::size_t most_guesses = 50;
 /// Points of an island that a complaint names.
 constexpr std::size_t most_named = 3;
-
-/// A leg that meets nothing, and the point it may have been meant for.
-struct LoneLeg {
-  NodeId node;
-  LeadAt at;
-  std::optional<NodeId> meant;
-};
-
-/// Nodes joined to each other and to nothing that holds them.
-struct Island {
-  std::vector<NodeId> nodes;
-  std::vector<LeadAt> bases;  ///< Bases and gates.
-  std::vector<LeadAt> feeds;
-  bool has_capacitor = false;
-};
-
-bool is_base(const Circuit& circuit, LeadAt at) {
-  return is_transistor(circuit.at(at.part).kind) && at.lead == 1;
-}
-
-/// The spare leg of a trimmer, tied to its wiper, is no second leg on that point.
-bool is_tied_spare(const Circuit& circuit, LeadAt at) {
-  const auto* trimmer = std::get_if<TrimmerDetails>(&circuit.at(at.part).details);
-  return trimmer && trimmer->spare == SpareLeg::tied && at.lead == 2;
-}
-
-std::optional<LeadAt> only_leg(const Circuit& circuit, const Wiring& wiring, NodeId node) {
-  const Node& it = circuit.at(node);
-  if (node == ground || it.is_socket || it.lifted || wiring.has_rail[node.index]) return {};
-  std::vector<LeadAt> legs = wiring.leads_at[node.index];
-  std::erase_if(legs, [&](LeadAt at) { return is_tied_spare(circuit, at); });
-  if (legs.size() != 1) return {};
-  if (circuit.at(legs.front().part).kind == PartKind::capacitor) return {};
-  return legs.front();
-}
-
-std::vector<LoneLeg> lone_legs(const Circuit& circuit, const Wiring& wiring) {
-  std::vector<LoneLeg> legs;
-  for (std::size_t index = 0; index < circuit.nodes.size(); ++index) {
-    const auto at = only_leg(circuit, wiring, NodeId{index});
-    if (at) legs.push_back({.node = NodeId{index}, .at = *at, .meant = std::nullopt});
-  }
-  if (legs.size() > most_guesses) return legs;
-  for (LoneLeg& leg : legs) leg.meant = likely_meant(circuit, leg.node);
-  return legs;
-}
-
-void add_to(Island& island, const Circuit& circuit, const Wiring& wiring, NodeId node) {
-  island.nodes.push_back(node);
-  for (const LeadAt at : wiring.leads_at[node.index]) {
-    const PartKind kind = circuit.at(at.part).kind;
-    if (is_base(circuit, at)) island.bases.push_back(at);
-    if (kind == PartKind::feed) island.feeds.push_back(at);
-    if (kind == PartKind::capacitor) island.has_capacitor = true;
-  }
-}
-
-/// Islands in the order of their first node; those that only capacitors reach are held by the
-/// board's own insulation and are none.
-std::vector<Island> islands(const Circuit& circuit, const Wiring& wiring) {
-  std::set<std::size_t> held = {wiring.conducting_group[ground.index]};
-  for (const Rail& rail : circuit.rails) held.insert(wiring.conducting_group[rail.node.index]);
-  std::map<std::size_t, std::size_t> position;
-  std::vector<Island> found;
-  for (std::size_t index = 0; index < circuit.nodes.size(); ++index) {
-    const std::size_t group = wiring.conducting_group[index];
-    if (held.contains(group) || wiring.leads_at[index].empty()) continue;
-    if (circuit.nodes[index].lifted) continue;
-    const auto [where, is_new] = position.try_emplace(group, found.size());
-    if (is_new) found.emplace_back();
-    add_to(found[where->second], circuit, wiring, NodeId{index});
-  }
-  std::erase_if(found, [](const Island& island) {
-    return island.bases.empty() && island.feeds.empty() && island.has_capacitor;
-  });
-  return found;
-}
-
-bool holds(const Island& island, NodeId node) {
-  return std::ranges::find(island.nodes, node) != island.nodes.end();
-}
+/// A drawing with more is no drawing; these are enough to begin with.
+constexpr std::size_t most_islands = 100;
 
 complaints::Place lone_place(const Circuit& circuit, const LoneLeg& leg) {
   std::string remark = fmt::format("{} meets only this lead", quote(circuit, leg.node));
@@ -234,10 +154,17 @@ void add_lone_leg(complaints::Complaint& complaint,
 class UntiedCheck {
  public:
   UntiedCheck(const Circuit& circuit, const Wiring& wiring)
-      : circuit_(circuit), wiring_(wiring), legs_(lone_legs(circuit, wiring)) {}
+      : circuit_(circuit), wiring_(wiring), legs_(lone_legs(circuit, wiring)) {
+    for (const LoneLeg& leg : legs_) {
+      in_group_[group_of(leg.node)].push_back(&leg);
+      if (leg.meant) meant_for_group_[group_of(*leg.meant)].push_back(&leg);
+    }
+  }
 
   void run(complaints::Complaints& found) {
-    for (const Island& island : islands(circuit_, wiring_)) judge(island, found);
+    std::vector<Island> all = islands(circuit_, wiring_);
+    if (all.size() > most_islands) all.resize(most_islands);
+    for (const Island& island : all) judge(island, found);
     for (const LoneLeg& leg : legs_) {
       if (told_.contains(leg.node)) continue;
       found.push_back(one_leg(circuit_, wiring_, leg));
@@ -248,36 +175,39 @@ class UntiedCheck {
   }
 
  private:
+  [[nodiscard]] std::size_t group_of(NodeId node) const {
+    return wiring_.conducting_group[node.index];
+  }
+
   void judge(const Island& island, complaints::Complaints& found) {
-    if (is_cut_off_by_a_lone_leg(island)) return;
+    // A lone leg that is no base cuts the island off: it is the cause, the island its consequence.
+    const auto& own = in_group_[island.group];
+    const bool is_cut_off =
+        std::ranges::any_of(own, [&](const LoneLeg* leg) { return !is_base(circuit_, leg->at); });
+    if (is_cut_off) return;
+    for (const LoneLeg* leg : own) told_.insert(leg->node);
+
     const bool is_unfed = !island.bases.empty() && island.feeds.empty();
     complaints::Complaint complaint =
         is_unfed ? unfed_base(circuit_, wiring_, island) : untied(circuit_, wiring_, island);
-    for (const LoneLeg& leg : legs_) {
-      if (holds(island, leg.node)) told_.insert(leg.node);
-      if (!leg.meant || holds(island, leg.node) || !holds(island, *leg.meant)) continue;
-      if (!told_.insert(leg.node).second) continue;
-      add_lone_leg(complaint, circuit_, wiring_, leg);
+    for (const LoneLeg* leg : meant_for_group_[island.group]) {
+      if (!told_.insert(leg->node).second) continue;
+      add_lone_leg(complaint, circuit_, wiring_, *leg);
     }
     found.push_back(std::move(complaint));
   }
 
-  [[nodiscard]] bool is_meant_back(const LoneLeg& leg) const {
-    return std::ranges::any_of(legs_, [&](const LoneLeg& other) {
-      return other.node == *leg.meant && other.meant == leg.node;
-    });
-  }
-
-  /// Then the lone leg is the cause and the island its consequence.
-  [[nodiscard]] bool is_cut_off_by_a_lone_leg(const Island& island) const {
-    return std::ranges::any_of(legs_, [&](const LoneLeg& leg) {
-      return holds(island, leg.node) && !is_base(circuit_, leg.at);
+  [[nodiscard]] bool is_meant_back(const LoneLeg& leg) {
+    return std::ranges::any_of(in_group_[group_of(*leg.meant)], [&](const LoneLeg* other) {
+      return other->node == *leg.meant && other->meant == leg.node;
     });
   }
 
   const Circuit& circuit_;
   const Wiring& wiring_;
   std::vector<LoneLeg> legs_;
+  std::map<std::size_t, std::vector<const LoneLeg*>> in_group_;
+  std::map<std::size_t, std::vector<const LoneLeg*>> meant_for_group_;
   std::set<NodeId> told_;
 };
 
