@@ -38,10 +38,11 @@ struct ThreePoleTangent {
 
 /// All arrays of one solve; sized once.
 struct Work {
-  std::vector<double> point_v;         ///< [points]
-  std::vector<double> balance_a;       ///< [unknowns + 1]
-  std::vector<double> slopes_s;        ///< [slots] d(balance)/dx.
-  std::vector<double> factors;         ///< [slots]
+  std::vector<double> point_v;    ///< [points]
+  std::vector<double> balance_a;  ///< [unknowns + 1]
+  std::vector<double> slopes_s;   ///< [slots] d(balance)/dx.
+  std::vector<double> factors;    ///< [slots]
+  bool factors_are_finite = false;
   std::vector<double> step;            ///< [unknowns + 1]
   std::vector<double> scratch;         ///< [unknowns + 1]
   std::vector<double> product;         ///< [unknowns + 1]

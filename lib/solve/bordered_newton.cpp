@@ -36,13 +36,14 @@ bool make_border(const circuit::Circuit& circuit,
   const auto count = static_cast<Eigen::Index>(wanted.size());
   border.answers.assign(wanted.size(), std::vector<double>(size + 1, 0.0));
   border.readings.clear();
+  factor_slopes(system, work);
   for (std::size_t k = 0; k < wanted.size(); ++k) {
     border.readings.push_back(
         probe_gradient(circuit, wanted[k].probe, system, solver.numbers(), ideals, work));
     auto& answer = border.answers[k];
     balance_by_travel(circuit, system, solver.numbers(), wanted[k].track, work, answer);
     for (double& entry : answer) entry = -entry;
-    if (!solve_linear(system, work, answer)) return false;
+    if (!solve_factored(system, work, answer)) return false;
   }
   border.matrix.resize(count, count);
   for (Eigen::Index j = 0; j < count; ++j) {
@@ -86,7 +87,7 @@ bool take_step(const circuit::Circuit& circuit,
   const std::size_t size = at(system.unknowns);
   std::vector<double> step(size + 1);
   for (std::size_t k = 0; k < size; ++k) step[k] = -solver.work().balance_a[k];
-  if (!solve_linear(system, solver.work(), step)) return false;
+  if (!solve_factored(system, solver.work(), step)) return false;
   Eigen::VectorXd right(border.matrix.rows());
   for (Eigen::Index j = 0; j < right.size(); ++j) {
     const auto k = static_cast<std::size_t>(j);

@@ -46,17 +46,22 @@ bool has_small_backward_error(const System& system,
 
 bool take_step(const System& system, State& state, Work& work) {
   for (Index k = 0; k < system.unknowns; ++k) work.step[at(k)] = -work.balance_a[at(k)];
-  if (!solve_linear(system, work, work.step)) return false;
+  factor_slopes(system, work);
+  if (!solve_factored(system, work, work.step)) return false;
   for (Index k = 0; k < system.unknowns; ++k) state.x[at(k)] += work.step[at(k)];
   return true;
 }
 
 }  // namespace
 
-bool solve_linear(const System& system, Work& work, std::span<double> b) {
+void factor_slopes(const System& system, Work& work) {
   std::copy(work.slopes_s.begin(), work.slopes_s.end(), work.factors.begin());
+  work.factors_are_finite = system.elimination.factor(work.factors);
+}
+
+bool solve_factored(const System& system, Work& work, std::span<double> b) {
   std::copy(b.begin(), b.end(), work.right.begin());
-  if (system.elimination.factor(work.factors)) {
+  if (work.factors_are_finite) {
     system.elimination.solve(work.factors, b, work.scratch);
     if (has_small_backward_error(system, work, b, work.right)) return true;
   }

@@ -28,9 +28,12 @@ struct NewtonResult {
                                    Work& work,
                                    const NewtonOptions& options = {});
 
-/// Solves slopes * x = b with `work.slopes_s`, in place; b has unknowns + 1 elements. Falls back to
+/// Factors `work.slopes_s` into `work.factors`. A zero pivot is noticed by the solves that follow.
+void factor_slopes(const System& system, Work& work);
+
+/// Solves slopes * x = b in place with the factors; b has unknowns + 1 elements. Falls back to
 /// pivoting where the backward error is poor. False where the matrix is singular.
-[[nodiscard]] bool solve_linear(const System& system, Work& work, std::span<double> b);
+[[nodiscard]] bool solve_factored(const System& system, Work& work, std::span<double> b);
 
 /// True where every balance of the assembled state is within rounding of zero.
 [[nodiscard]] bool is_balanced(const System& system, const Work& work);

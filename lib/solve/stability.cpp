@@ -9,8 +9,8 @@ namespace idlepoint::solve {
 namespace {
 
 int determinant_sign(const System& system, Work& work) {
-  std::copy(work.slopes_s.begin(), work.slopes_s.end(), work.factors.begin());
-  if (system.elimination.factor(work.factors)) {
+  factor_slopes(system, work);
+  if (work.factors_are_finite) {
     return system.elimination.determinant_sign(work.factors);
   }
   return system.elimination.determinant_sign_with_pivoting(work.slopes_s);
@@ -39,8 +39,9 @@ GrowingMode growing_mode(const System& system, Work& work) {
   constexpr double push_v = 0.1;
   const auto size = static_cast<std::size_t>(system.unknowns);
   GrowingMode mode{std::vector<double>(size + 1, push_v), 0.0};
+  factor_slopes(system, work);
   for (int k = 0; k < iterations; ++k) {
-    if (!solve_linear(system, work, mode.direction_v)) break;
+    if (!solve_factored(system, work, mode.direction_v)) break;
     double largest = 0.0;
     for (const double v : mode.direction_v) largest = std::max(largest, std::abs(v));
     mode.rate_s = push_v / largest;
