@@ -83,6 +83,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     // The command line.
     {"fault-unreadable", unreadable},
     {"fault-does-not-fit", unreadable},
+    {"setting-unreadable", unreadable},
     // The drawing: found by the checks of lib/circuit.
     {"blank", drawing_error},
     {"one-leg", drawing_error},

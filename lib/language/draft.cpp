@@ -69,6 +69,28 @@ void unknown_name(Draft& draft,
 
 }  // namespace
 
+Draft draft_of(const circuit::Circuit& circuit) {
+  Draft draft;
+  draft.circuit = circuit;
+  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
+    const NamedThing part{.is_heatsink = false, .index = index, .name = {}};
+    draft.things.try_emplace(circuit.parts[index].name, part);
+  }
+  for (std::size_t index = 0; index < circuit.heatsinks.size(); ++index) {
+    const NamedThing sink{.is_heatsink = true, .index = index, .name = {}};
+    draft.things.try_emplace(circuit.heatsinks[index].name, sink);
+  }
+  const auto index_names = [](const auto& list, auto& names) {
+    for (std::size_t index = 0; index < list.size(); ++index) {
+      names.try_emplace(list[index].name, index);
+    }
+  };
+  index_names(circuit.nodes, draft.nodes);
+  index_names(circuit.types, draft.types);
+  index_names(circuit.readings, draft.readings);
+  return draft;
+}
+
 void complain(Draft& draft,
               std::string_view kind,
               std::vector<complaints::Place> places,
@@ -184,7 +206,7 @@ std::optional<circuit::PartId> part_named(Draft& draft, const Word& word) {
   if (known != draft.things.end()) {
     complain(draft,
              "unknown-part",
-             {place_of(word), place_of(known->second.name)},
+             {place_of(word)},
              quote(word.text) + " is a heat sink, and a part belongs here",
              "",
              "");

@@ -81,6 +81,9 @@ struct Draft {
   std::unordered_map<int, std::vector<std::string>> known_names;
 };
 
+/// A draft in which the names of a finished circuit are known: for words of the command line.
+[[nodiscard]] Draft draft_of(const circuit::Circuit& circuit);
+
 /// Adds a complaint. `places` must not be empty.
 void complain(Draft& draft,
               std::string_view kind,

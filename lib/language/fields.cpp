@@ -164,7 +164,7 @@ std::optional<double> read_number(Draft& draft,
                                   std::string_view what,
                                   Unit unit,
                                   Range range) {
-  if (word.text == "?") {
+  if (word.text == "?" && !statement.words.empty()) {
     note_blank(draft, statement, word, what);
     return std::nullopt;
   }

@@ -1,5 +1,6 @@
 #include "language/node_names.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "circuit/sentence.hpp"
@@ -47,8 +48,13 @@ bool answer_other_ground(Draft& draft, const Word& word) {
   return true;
 }
 
-// The use that `Q603.c` stands for; complains where part or lead do not exist.
-std::optional<std::size_t> referred_use(Draft& draft, const Word& word) {
+// The lead that `Q603.c` stands for; complains where part or lead do not exist.
+struct Lead {
+  std::size_t part = 0;
+  std::size_t index = 0;
+};
+
+std::optional<Lead> referred_lead(Draft& draft, const Word& word) {
   const std::size_t dot = word.text.rfind('.');
   Word part_word = word;
   part_word.text = word.text.substr(0, dot);
@@ -66,7 +72,7 @@ std::optional<std::size_t> referred_use(Draft& draft, const Word& word) {
              "Its leads are " + lead_choices(kind) + ".");
     return std::nullopt;
   }
-  return draft.first_use[part->index] + *lead;
+  return Lead{part->index, *lead};
 }
 
 void complain_of_left_off(Draft& draft, const Word& word) {
@@ -78,10 +84,13 @@ void complain_of_left_off(Draft& draft, const Word& word) {
            "Name the wire at that lead, or another one here.");
 }
 
-std::string wire_name(const Draft& draft, std::size_t use) {
-  const NodeUse& first = draft.node_uses[use];
-  const circuit::Part& part = draft.circuit.parts[first.part];
-  return part.name + "." + std::string(circuit::lead_names(part.kind)[first.lead]);
+// A wire that no name is written at: named after the first of its leads.
+std::string wire_name(const Draft& draft, const std::vector<std::size_t>& path) {
+  std::size_t first = path.front();
+  if (draft.node_uses[first].is_rail) first = *std::min_element(path.begin() + 1, path.end());
+  const NodeUse& use = draft.node_uses[first];
+  const circuit::Part& part = draft.circuit.parts[use.part];
+  return part.name + "." + std::string(circuit::lead_names(part.kind)[use.lead]);
 }
 
 // What a use says by itself: a node, or the next use to look at.
@@ -94,7 +103,11 @@ Look look_at(Draft& draft, std::size_t index) {
   const NodeUse& use = draft.node_uses[index];
   if (!use.word || (use.word->text == "-" && !use.is_rail)) return {};
   const Word word = *use.word;
-  if (is_lead_reference(word.text)) return {.node = {}, .next = referred_use(draft, word)};
+  if (is_lead_reference(word.text)) {
+    const auto lead = referred_lead(draft, word);
+    if (!lead) return {};
+    return {.node = {}, .next = draft.first_use[lead->part] + lead->index};
+  }
   if (word.text == "gnd" || word.text == "0V" || answer_other_ground(draft, word)) {
     return {.node = circuit::ground, .next = {}};
   }
@@ -122,7 +135,7 @@ void follow(Resolving& resolving, std::size_t start) {
       break;
     }
     if (resolving.marks[at] == Mark::on_path) {
-      node = node_of_name(draft, wire_name(draft, start), *draft.node_uses[start].word);
+      node = node_of_name(draft, wire_name(draft, path), *draft.node_uses[start].word);
       break;
     }
     resolving.marks[at] = Mark::on_path;
@@ -231,10 +244,9 @@ std::optional<NodeId> node_named(Draft& draft, const Word& word) {
     return circuit::ground;
   }
   if (is_lead_reference(word.text)) {
-    const auto use = referred_use(draft, word);
-    if (!use) return std::nullopt;
-    const NodeUse& lead = draft.node_uses[*use];
-    const auto& node = draft.circuit.parts[lead.part].leads[lead.lead];
+    const auto lead = referred_lead(draft, word);
+    if (!lead) return std::nullopt;
+    const auto& node = draft.circuit.parts[lead->part].leads[lead->index];
     if (!node) complain_of_left_off(draft, word);
     return node;
   }

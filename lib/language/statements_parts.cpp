@@ -66,6 +66,14 @@ circuit::ThermistorDetails read_beta(Draft& draft, Pairs& pairs, double at_25c_o
              "",
              "Give one of the two.");
   }
+  if (at_50c && *at_50c >= at_25c_ohm) {
+    complain(draft,
+             "out-of-range",
+             *second,
+             quote("at_50C=" + second->text) + " is not below the value at 25 C",
+             "The resistance of a thermistor of this kind falls as it warms.",
+             "Look at the two values once more.");
+  }
   if (at_50c) details.beta_k = devices::beta_from_two_points(at_25c_ohm, *at_50c);
   if (beta) details.beta_k = *beta;
   details.beta_assumed = !beta && !at_50c;

@@ -89,15 +89,17 @@ bool make_room(Draft& draft, const Word& place, const circuit::Adjustment& adjus
             same_trimmer ? "the adjustment of this trimmer" : "an adjustment of this reading"));
     return false;
   }
-  std::erase_if(list, [&](const circuit::Adjustment& other) {
-    const bool gives_way =
-        other.trimmer == adjustment.trimmer || other.reading == adjustment.reading;
-    if (gives_way) {
-      draft.said.erase("adjust trimmer " + std::to_string(other.trimmer.index));
-      draft.said.erase("adjust reading " + std::to_string(other.reading.index));
-    }
-    return gives_way;
-  });
+  const bool replaces = draft.said.contains(trimmer) || draft.said.contains(reading);
+  if (replaces)
+    std::erase_if(list, [&](const circuit::Adjustment& other) {
+      const bool gives_way =
+          other.trimmer == adjustment.trimmer || other.reading == adjustment.reading;
+      if (gives_way) {
+        draft.said.erase("adjust trimmer " + std::to_string(other.trimmer.index));
+        draft.said.erase("adjust reading " + std::to_string(other.reading.index));
+      }
+      return gives_way;
+    });
   draft.said[trimmer] = {place, level, 0};
   draft.said[reading] = {place, level, 0};
   return true;

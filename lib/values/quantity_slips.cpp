@@ -171,13 +171,19 @@ Slip old_microfarad(std::string_view text, Unit unit) {
   return std::nullopt;
 }
 
+// 0.5 where a percentage belongs: a half, or half a percent?
 Slip percent_sign(std::string_view text, Unit unit) {
   if (unit != Unit::percent && unit != Unit::tolerance) return std::nullopt;
-  if (!reads(text, Unit::none)) return std::nullopt;
+  const auto number = value_of(text, Unit::none);
+  if (!number) return std::nullopt;
+  std::string instead = "Write `" + std::string(text) + "%`";
+  if (*number > 0.0 && *number <= 1.0) {
+    instead += " or `" + write_value(*number, Unit::percent) + "`, whichever is meant";
+  }
   return ValueProblem{"percent-sign",
                       quoted(text) + " has no `%`",
-                      "0.5 could be a half or half a percent.",
-                      "Write `" + std::string(text) + "%`, or the percentage that is meant."};
+                      "A bare 0.5 could be a half or half a percent.",
+                      instead + "."};
 }
 
 bool is_bare_number(std::string_view text) {
@@ -310,6 +316,8 @@ Slip wrong_unit(std::string_view text, Unit unit) {
   for (std::size_t index = 1; index <= static_cast<std::size_t>(Unit::hertz); ++index) {
     const Unit other = static_cast<Unit>(index);
     if (other == unit || (unit == Unit::percent && other == Unit::tolerance)) continue;
+    // 2K is kelvin before it is kilohms.
+    if (other == Unit::ohm && reads(text, Unit::kelvin)) continue;
     if (!reads(text, other) || reads(text, Unit::none)) continue;
     return ValueProblem{"wrong-unit",
                         quoted(text) + " is " + std::string(in_words(other)) + ", but here " +
