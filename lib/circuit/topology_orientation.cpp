@@ -64,7 +64,7 @@ std::string article_for(PartKind kind) { return is_p_kind(kind) ? "a" : "an"; }
 
 std::string advice(const Part& part, const Wiring& wiring) {
   const auto names = lead_names(part.kind);
-  const std::string exchange = fmt::format("Exchange {}= and {}= of {}, if the drawing allows",
+  const std::string exchange = fmt::format("Exchange `{}=` and `{}=` of {}, if the drawing allows",
                                            names[collector],
                                            names[emitter],
                                            part.name);
@@ -74,7 +74,7 @@ std::string advice(const Part& part, const Wiring& wiring) {
   const bool is_p = is_p_kind(part.kind);
   return fmt::format(
       "In a quasi-complementary stage the {} {} hangs from the output by its {}, its {} towards "
-      "the rail. {}, or write {} if the stage is complementary.",
+      "the rail. {}, or write `{}` if the stage is complementary.",
       is_p ? "upper" : "lower",
       kind_for_sentence(part.kind),
       lead_in_words(part.kind, collector),

@@ -83,12 +83,12 @@ complaints::Complaint unused(const Circuit& circuit, const Rail& rail) {
   complaints::Complaint complaint = {
       .kind = complaints::kind("unused-rail"),
       .headline = fmt::format("no part meets the rail {}", name),
-      .places = {with_remark(rail.place, "")},
+      .places = {with_remark(rail.place, fmt::format("no leg meets {}", name))},
       .why = "Parts that were meant to hang from it have no supply.",
       .instead = "Compare the names of its points with the drawing, or leave the rail out."};
   const auto meant = likely_meant(circuit, rail.node);
   if (!meant || find_rail(circuit, *meant)) return complaint;
-  complaint.places.front().remark = fmt::format("Nearest known: {}", quote(circuit, *meant));
+  complaint.places.front().remark += fmt::format(". Nearest known: {}", quote(circuit, *meant));
   complaint.instead = fmt::format("Write {} here, if that is the rail.", quote(circuit, *meant));
   return complaint;
 }

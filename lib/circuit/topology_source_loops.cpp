@@ -88,8 +88,9 @@ complaints::Complaint rails_joined(const Circuit& circuit,
           ? "A rail joined to ground without resistance has nothing but its source to limit the "
             "current."
           : "Two rails joined without resistance cannot each have a voltage of their own.";
-  complaint.instead =
-      fmt::format("Look at the drawing again: which points does {} join?", names.front());
+  complaint.instead = fmt::format("Look at the drawing again: which points {} {} join?",
+                                  names.size() == 1 ? "does" : "do",
+                                  list_words(names));
   return complaint;
 }
 

@@ -36,13 +36,15 @@ std::string write_there(const Circuit& circuit, NodeId meant, const complaints::
 std::optional<complaints::Place> known_place(const Circuit& circuit,
                                              const Wiring& wiring,
                                              NodeId node) {
-  const std::string remark = fmt::format("{} stands here", quote(circuit, node));
+  const std::string name = quote(circuit, node);
   if (const auto rail = find_rail(circuit, node)) {
-    return with_remark(circuit.at(*rail).place, remark);
+    return with_remark(circuit.at(*rail).place, fmt::format("the rail {}", name));
   }
   const auto& legs = wiring.leads_at[node.index];
   if (node == ground || legs.empty()) return std::nullopt;
-  return place_of_lead(circuit.at(legs.front().part), legs.front().lead, remark);
+  std::string remark = legs.size() == 1 ? fmt::format("{} meets only this lead", name)
+                                        : fmt::format("{} meets {} leads", name, legs.size());
+  return place_of_lead(circuit.at(legs.front().part), legs.front().lead, std::move(remark));
 }
 
 complaints::Complaint one_leg(const Circuit& circuit, const Wiring& wiring, const LoneLeg& leg) {
@@ -121,7 +123,8 @@ complaints::Complaint untied(const Circuit& circuit, const Wiring& wiring, const
     if (std::ranges::find(names, name) != names.end()) continue;
     names.push_back(std::move(name));
     const LeadAt at = wiring.leads_at[node.index].front();
-    complaint.places.push_back(place_of_lead(circuit.at(at.part), at.lead, names.back()));
+    complaint.places.push_back(
+        place_of_lead(circuit.at(at.part), at.lead, fmt::format("nothing holds {}", names.back())));
   }
   const std::string first = names.front();
   const std::size_t more =

@@ -73,7 +73,7 @@ TEST_CASE("A rail that no part meets offers the point that was meant", "[circuit
   REQUIRE_FALSE(complaints.empty());
   const auto& complaint = complaints.front();
   CHECK(complaint.kind == complaints::kind("unused-rail"));
-  CHECK(complaint.places.front().remark == "Nearest known: `vneg`");
+  CHECK(complaint.places.front().remark == "no leg meets `vnge`. Nearest known: `vneg`");
 }
 
 TEST_CASE("An emitter resistor that lost its decimal point is unlike its sister",

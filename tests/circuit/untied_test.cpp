@@ -31,7 +31,7 @@ TEST_CASE("A point that one leg meets is an error that offers the nearest name",
   CHECK(complaint.places[0].line == 4);
   CHECK(complaint.places[0].column == 3);
   CHECK(complaint.places[0].remark == "`drve` meets only this lead. Nearest known: `drive`");
-  CHECK(complaint.places[1].remark == "`drive` stands here");
+  CHECK(complaint.places[1].remark == "`drive` meets 2 leads");
   CHECK(complaint.instead == "Write `drive` on line 4, or draw what else meets `drve`.");
 }
 
