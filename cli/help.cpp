@@ -32,12 +32,14 @@ std::string options_list(const Command& command) {
 }  // namespace
 
 std::string help_of_all() {
+  const report::Page page;
   std::string text =
       "idlepoint works out, on paper, where an output stage's trimmers belong and what the meter\n"
       "should show, before the amplifier is switched on.\n\n"
       "  idlepoint COMMAND FILE [options]\n\n";
   for (const auto& command : all_commands()) {
-    text += fmt::format("  {:<9} {}\n", command.name, command.question);
+    text += fmt::format(
+        "  {:<9} {}", command.name, report::fold(command.question, page, 12, 12).substr(12));
   }
   text +=
       "\n  idlepoint COMMAND --help   the options of one command\n"

@@ -22,7 +22,8 @@ std::string render(const Trouble& trouble) {
   const report::Page page;
   std::string text = report::fold("idlepoint: " + printable(trouble.headline) + ".", page, 0, 2);
   if (trouble.instead.empty()) return text;
-  return text + "\n" + report::fold("Do    " + printable(trouble.instead), page, 2, 8);
+  const std::string instead = report::fold(printable(trouble.instead), page, 8, 8);
+  return text + "\n  Do    " + instead.substr(8);
 }
 
 Trouble unknown_word(std::string_view headline,

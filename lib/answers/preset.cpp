@@ -28,6 +28,11 @@ std::optional<std::string> reason_to_refuse(const Setup& setup) {
   if (setup.stage->adjustments.empty()) {
     return "The file has no `adjust` statement, so there is nothing to set.";
   }
+  for (const auto& adjustment : setup.stage->adjustments) {
+    const auto& trimmer = setup.stage->at(adjustment.trimmer);
+    if (trimmer.damage.absent) return fmt::format("{} is taken out.", trimmer.name);
+    if (trimmer.damage.wiper_open) return fmt::format("The wiper of {} is lifted.", trimmer.name);
+  }
   return std::nullopt;
 }
 

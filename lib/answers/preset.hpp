@@ -37,7 +37,8 @@ struct TrimmerAnswer {
 /// The preset of a whole stage.
 struct Preset {
   circuit::CheckedCircuit stage;  ///< With the travels set, where there are any.
-  /// Why there is no preset: rails too low, or nothing to adjust. All below is then empty.
+  /// Why there is no preset: rails too low, nothing to adjust, a trimmer that is broken. All below
+  /// is then empty but the changes and warnings.
   std::optional<std::string> refused = {};
   std::optional<solve::OperatingPoint> state = {};  ///< At the preset.
   std::vector<TrimmerAnswer> adjustments = {};      ///< In the file's order.

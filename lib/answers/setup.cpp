@@ -33,8 +33,8 @@ std::vector<std::string> warnings_of_conditions(const Setup& setup) {
   std::vector<std::string> warnings;
   if (circuit::can_heat(*setup.stage) && !setup.cold_on_purpose) {
     warnings.emplace_back(
-        "These are figures of the first moment after switch-on, every junction at room "
-        "temperature: how they move as the parts warm up is not calculated yet.");
+        "Cold figures, the first moment after switch-on: how they move as the parts warm up is not "
+        "calculated yet.");
   }
   const std::string stand_ins = names_of_stand_ins(*setup.stage);
   if (setup.conditions.rails != 1.0 && !stand_ins.empty()) {

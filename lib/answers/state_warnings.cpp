@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "answers/readings.hpp"
 
@@ -38,17 +40,18 @@ std::vector<std::string> state_warnings(const circuit::Circuit& circuit,
         "This stage has more than one DC state; the one given is a stable one. Feedback copied to "
         "the wrong base does this.");
   }
+  std::vector<std::string> over_stressed;
   for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
     const auto& part = circuit.parts[index];
     const auto& found = state.part(circuit::PartId{index});
-    if (found.over_stressed) {
-      warnings.push_back(fmt::format(
-          "{} is driven beyond what it is made for: do not leave it so, and replace it if it was.",
-          part.name));
-    }
+    if (found.over_stressed) over_stressed.push_back(part.name);
     if (part.kind == PartKind::fuse && part.value > 0.0 && !found.lead_current_a.empty()) {
       warn_of_fuse(part, found.lead_current_a.front(), warnings);
     }
+  }
+  if (!over_stressed.empty()) {
+    warnings.push_back(fmt::format("Beyond what they are made for: {}. Do not leave the stage so.",
+                                   fmt::join(over_stressed, ", ")));
   }
   return warnings;
 }

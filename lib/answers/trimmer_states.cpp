@@ -45,7 +45,14 @@ TrimmerState look_at(const CheckedCircuit& stage,
   found.solved = true;
   found.reading = in_own_unit(state->read(*stage, probe), unit_of(probe));
   found.total_power_w = state->total_power_w();
+  if (at_preset.total_power_w() > 0.0) {
+    found.times_preset_power = *found.total_power_w / at_preset.total_power_w();
+  }
   found.output = output_place(*stage, *state);
+  if (const auto output = circuit::output_node(*stage)) {
+    found.output_v = state->voltage_v(*output);
+    found.output_moves_v = *found.output_v - at_preset.voltage_v(*output);
+  }
   found.over_stressed = over_stressed_parts(*stage, *state);
   found.hazard = is_at_rail(found.output) ||
                  *found.total_power_w > power_that_is_a_hazard * at_preset.total_power_w();
@@ -89,6 +96,36 @@ std::optional<circuit::TrackEnd> safer_end(const TrimmerState& a, const TrimmerS
   return difference_w < 0.0 ? circuit::TrackEnd::a : circuit::TrackEnd::b;
 }
 
+// Steps from the safe end towards the preset until the reading has made a tenth of its way.
+std::optional<double> find_wake(const CheckedCircuit& stage,
+                                const solve::OperatingPoint& at_preset,
+                                const circuit::Adjustment& adjustment,
+                                circuit::TrackEnd safe_end) {
+  constexpr int steps = 20;
+  constexpr double share_of_the_way = 0.1;
+  const auto& probe = stage->at(adjustment.reading).probe;
+  const double preset_travel = details(stage->at(adjustment.trimmer)).travel;
+  const double end_travel = safe_end == circuit::TrackEnd::a ? 0.0 : 1.0;
+  const auto read_at = [&](double travel) -> std::optional<double> {
+    const auto moved = with_travel(stage, adjustment.trimmer, travel);
+    const auto outcome = solve::solve_cold(moved, at_preset.conditions());
+    const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
+    if (state == nullptr) return std::nullopt;
+    return state->read(*moved, probe);
+  };
+  const auto at_end = read_at(end_travel);
+  if (!at_end || preset_travel == end_travel) return std::nullopt;
+  const double whole_way = std::abs(at_preset.read(*stage, probe) - *at_end);
+  double asleep_until = end_travel;
+  for (int step = 1; step <= steps; ++step) {
+    const double travel = end_travel + (preset_travel - end_travel) * step / steps;
+    const auto value = read_at(travel);
+    if (!value || std::abs(*value - *at_end) >= share_of_the_way * whole_way) break;
+    asleep_until = travel;
+  }
+  return asleep_until;
+}
+
 void lift_wiper(const CheckedCircuit& stage,
                 const solve::OperatingPoint& at_preset,
                 const circuit::Adjustment& adjustment,
@@ -128,6 +165,9 @@ TrimmerStates find_trimmer_states(const CheckedCircuit& stage,
   states.at_b = at(1.0);
   states.half_way = at(0.5);
   states.safe_end = safer_end(states.at_a, states.at_b);
+  if (states.safe_end) {
+    states.wakes_at = find_wake(stage, at_preset, adjustment, *states.safe_end);
+  }
   lift_wiper(stage, at_preset, adjustment, states);
   return states;
 }

@@ -32,7 +32,11 @@ struct TrimmerState {
   bool solved = false;            ///< False: no DC state there, and nothing below is set.
   std::optional<double> reading;  ///< In the reading's own unit.
   std::optional<double> total_power_w;
+  std::optional<double>
+      times_preset_power;  ///< None where the rails deliver nothing at the preset.
   OutputPlace output = OutputPlace::unknown;
+  std::optional<double> output_v;          ///< Of the stage's output, where it has one.
+  double output_moves_v = 0.0;             ///< From where it stands at the preset.
   std::vector<std::string> over_stressed;  ///< Names of the parts beyond a rating.
   /// Power above 1.5 times that at the preset, output at a rail, or no DC state.
   bool hazard = true;
@@ -45,6 +49,10 @@ struct TrimmerStates {
   /// The end at which the rails deliver less; an end without a DC state is the unsafe one. None
   /// where the two differ by less than 5 % of the larger, and where neither end has a state.
   std::optional<circuit::TrackEnd> safe_end;
+  /// The travel up to which, from the safe end, the reading makes less than a tenth of its way to
+  /// the preset; found in steps of a twentieth. None without a safe end, or where the preset is at
+  /// it.
+  std::optional<double> wakes_at;
   TrimmerState wiper_open;  ///< Where the spare leg is unknown, the worse of the two below.
   std::optional<TrimmerState> wiper_open_tied;  ///< Only where the spare leg is unknown.
   std::optional<TrimmerState> wiper_open_free;

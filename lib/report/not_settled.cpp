@@ -60,8 +60,9 @@ std::string attempt_in_words(const solve::Attempt& attempt) {
   if (attempt.strategy == "conductance") text = "with a leak from every point to gnd, taken away";
   if (attempt.strategy == "rails") text = "bringing the rails up from nothing";
   if (attempt.strategy == "pseudo-transient") text = "letting it come to rest in time";
-  text += fmt::format(": {} steps", attempt.steps);
-  return attempt.stopped_at.empty() ? text : text + ", stopped at " + attempt.stopped_at;
+  if (attempt.stopped_at.empty()) return text + fmt::format(": {} steps", attempt.steps);
+  const bool is_a_count = attempt.stopped_at.starts_with("after");
+  return text + (is_a_count ? ": gave up " : ": stopped at ") + attempt.stopped_at;
 }
 
 }  // namespace

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <optional>
+#include <set>
+#include <utility>
 
 #include "answers/emitter_resistors.hpp"
 #include "report/figures.hpp"
@@ -49,11 +52,23 @@ std::string across_both(const Circuit& circuit,
       amps_in(state, found.first));
 }
 
-std::string about_opposite(const Circuit& circuit,
-                           const solve::OperatingPoint& state,
-                           const ResistorsRead& found) {
+std::string across_one(const Circuit& circuit,
+                       const solve::OperatingPoint& state,
+                       const std::string& reading,
+                       const ResistorsRead& found) {
   const auto& first = circuit.at(found.first);
-  if (!found.opposite) return {};
+  return fmt::format("`{}` is across one {} ({}): {} there means {} in it.",
+                     reading,
+                     values::format_ohms(first.value),
+                     first.name,
+                     volts(volts_across(circuit, state, found.first)),
+                     amps_in(state, found.first));
+}
+
+std::string about_both(const Circuit& circuit,
+                       const solve::OperatingPoint& state,
+                       const ResistorsRead& found) {
+  const auto& first = circuit.at(found.first);
   const auto& opposite = circuit.at(*found.opposite);
   if (!found.shares_joint) {
     return fmt::format(
@@ -67,31 +82,40 @@ std::string about_opposite(const Circuit& circuit,
       " Across both, {} and {}, the meter shows {}.", first.name, opposite.name, volts(both_v));
 }
 
+using Pair = std::pair<circuit::PartId, circuit::PartId>;
+
+Pair sorted_pair(circuit::PartId one, circuit::PartId other) {
+  return one < other ? Pair{one, other} : Pair{other, one};
+}
+
 }  // namespace
 
 std::string resistors_in_brackets(const Circuit& circuit, const circuit::Probe& probe) {
   const auto found = resistors_of(circuit, probe);
-  if (!found) return {};
+  if (!found || !found->is_emitter_resistor) return {};
   const auto& first = circuit.at(found->first).name;
   if (!found->second) return "(" + first + ")";
   return fmt::format("({} and {})", first, circuit.at(*found->second).name);
 }
 
-std::optional<std::string> one_or_both(const Circuit& circuit,
-                                       const solve::OperatingPoint& state,
-                                       const answers::ReadingValue& reading) {
-  const auto found = resistors_of(circuit, reading.probe);
-  if (!found) return std::nullopt;
-  if (found->second) return across_both(circuit, state, reading.name, *found);
-  const auto& first = circuit.at(found->first);
-  if (!found->is_emitter_resistor) return std::nullopt;
-  return fmt::format("`{}` is across one {} ({}): {} there means {} in it.",
-                     reading.name,
-                     values::format_ohms(first.value),
-                     first.name,
-                     volts(volts_across(circuit, state, found->first)),
-                     amps_in(state, found->first)) +
-         about_opposite(circuit, state, *found);
+std::vector<std::string> one_or_both(const Circuit& circuit,
+                                     const solve::OperatingPoint& state,
+                                     const std::vector<answers::ReadingValue>& readings) {
+  std::vector<std::string> sentences;
+  std::set<Pair> said;
+  for (const auto& reading : readings) {
+    const auto found = resistors_of(circuit, reading.probe);
+    if (!found || !found->is_emitter_resistor) continue;
+    if (found->second) {
+      sentences.push_back(across_both(circuit, state, reading.name, *found));
+      continue;
+    }
+    sentences.push_back(across_one(circuit, state, reading.name, *found));
+    if (found->opposite && said.insert(sorted_pair(found->first, *found->opposite)).second) {
+      sentences.back() += about_both(circuit, state, *found);
+    }
+  }
+  return sentences;
 }
 
 }  // namespace idlepoint::report

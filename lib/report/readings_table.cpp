@@ -33,7 +33,6 @@ std::string limit_in_words(const answers::ReadingValue& reading, const Page& pag
   return "   " + emphasised("outside your " + range, page);
 }
 
-// A name for a command-line reading is its own points: said once.
 std::string first_columns(const Row& row, const std::array<std::size_t, 4>& widths) {
   std::string line =
       "  " + padded_right(row[0], widths[0]) + "  " + padded_right(row[1], widths[1]);
@@ -77,9 +76,7 @@ std::string readings_remarks(const circuit::Circuit& circuit,
                              const std::vector<answers::ReadingValue>& readings,
                              const Page& page) {
   std::string text;
-  for (const auto& reading : readings) {
-    if (const auto sentence = one_or_both(circuit, state, reading)) text += fold(*sentence, page);
-  }
+  for (const auto& sentence : one_or_both(circuit, state, readings)) text += fold(sentence, page);
   for (const auto& reading : readings) {
     const std::string sentence = meter_remark(circuit, reading);
     if (!sentence.empty()) text += fold(sentence, page);

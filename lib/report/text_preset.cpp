@@ -8,6 +8,7 @@
 
 #include "report/figures.hpp"
 #include "report/readings_table.hpp"
+#include "report/trimmer_states_words.hpp"
 #include "report/trimmer_words.hpp"
 #include "report/words.hpp"
 #include "values/format.hpp"
@@ -41,8 +42,13 @@ std::string order_line(const Preset& answer, const Page& page) {
     names.push_back(answer.stage->at(answer.adjustments[index].trimmer).name);
   }
   std::string text = fmt::format("Order: {}", fmt::join(names, ", then "));
-  text += answer.goes_round_twice ? "; they disturb each other, so go round twice."
-                                  : "; then look at all of them once more.";
+  if (answer.goes_round_twice) {
+    text += "; they disturb each other, so go round twice.";
+  } else {
+    text += names.size() == 2 ? "; then look at both once more."
+                              : "; then look at all of them once more.";
+  }
+  text += " Ends and lifted wipers are worked out with the other trimmers in their places.";
   return fold(text, page);
 }
 
@@ -50,7 +56,9 @@ std::string order_line(const Preset& answer, const Page& page) {
 std::string lowest_rails_line(const circuit::Circuit& circuit, const Page& page) {
   std::vector<std::string> volts;
   for (const auto& rail : circuit.rails) {
-    const double lowest_v = std::abs(circuit::source_v(rail)) * answers::lowest_rails_for_a_preset;
+    constexpr double round_up = 1.0 + 1e-9;  // 31.35 is 31.4, not 31.3
+    const double lowest_v =
+        round_up * std::abs(circuit::source_v(rail)) * answers::lowest_rails_for_a_preset;
     const std::string text = values::format_value(lowest_v, values::Unit::volt);
     if (std::find(volts.begin(), volts.end(), text) == volts.end()) volts.push_back(text);
   }
@@ -88,7 +96,7 @@ std::string refusal(const Preset& answer, const Page& page) {
   const auto& circuit = *answer.stage;
   std::string text = fold(circuit.title.empty() ? circuit.file : circuit.title + ".", page);
   text += "\n" + fold("No preset. " + *answer.refused, page);
-  return text + "\n" + standing_caution(page);
+  return text + "\n" + standing_caution(circuit, page);
 }
 
 }  // namespace
@@ -101,13 +109,14 @@ std::string text_of(const Preset& answer, const Page& page) {
   for (const std::size_t index : answer.order) {
     text += trimmer_block(answer, answer.adjustments[index], page);
   }
-  text += "\n" + order_line(answer, page) + lowest_rails_line(circuit, page) +
-          rotation_line(answer, page);
+  text += "\n" +
+          fold("Power off means the plug out, and the reservoirs discharged and measured.", page) +
+          order_line(answer, page) + lowest_rails_line(circuit, page) + rotation_line(answer, page);
   text += readings_section(answer, page);
   const std::string warnings = warnings_list(answer.warnings, page);
   if (!warnings.empty()) text += "\n" + warnings;
   text += "\n" + spread_of_parts(circuit, page) + taken_as_given(circuit, conditions, page);
-  return text + standing_caution(page);
+  return text + standing_caution(circuit, page);
 }
 
 }  // namespace idlepoint::report

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <vector>
 
 #include "report/figures.hpp"
@@ -30,14 +31,15 @@ std::string rails_section(const Readings& answer, const Page& page) {
   std::vector<std::string> rails;
   for (std::size_t index = 0; index < circuit.rails.size(); ++index) {
     const auto& rail = answer.state.rail(circuit::RailId{index});
-    rails.push_back(fmt::format("{} stands at {} and delivers {}",
+    rails.push_back(fmt::format("{} {}, {}",
                                 circuit.at(circuit.rails[index].node).name,
                                 volts(rail.voltage_v),
-                                amps(rail.delivered_a)));
+                                amps(std::abs(rail.delivered_a))));
   }
-  return fold(
-      fmt::format("{}; {} in all.", fmt::join(rails, "; "), watts(answer.state.total_power_w())),
-      page);
+  return fold(fmt::format("Rails so loaded: {}; {} in all.",
+                          fmt::join(rails, "; "),
+                          watts(answer.state.total_power_w())),
+              page);
 }
 
 std::string legs_section(const Readings& answer) {
@@ -61,7 +63,7 @@ std::string text_of(const Readings& answer, const Page& page) {
   add_section(text, warnings_list(answer.warnings, page));
   add_section(text, spread_of_parts(circuit, page));
   text += taken_as_given(circuit, answer.state.conditions(), page);
-  return text + standing_caution(page);
+  return text + standing_caution(circuit, page);
 }
 
 }  // namespace idlepoint::report

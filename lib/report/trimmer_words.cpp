@@ -54,24 +54,21 @@ std::string spare_in_words(SpareLeg spare) {
 
 std::string rotation_to(const circuit::TrimmerDetails& track, TrackEnd end) {
   if (!track.clockwise) return {};
-  return *track.clockwise == end ? " (fully clockwise)" : " (fully anticlockwise)";
+  return *track.clockwise == end ? ", fully clockwise" : ", fully anticlockwise";
 }
 
-// What the meter finds on the trimmer alone, at an end.
+// "a meter from x2 to lo reads 1R with VR2 out of circuit, in circuit no more than that".
 std::string ohms_at_end(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
   const auto ohms = answers::ohms_at(trimmer, end == TrackEnd::a ? 0.0 : 1.0);
-  if (is_variable_resistor(trimmer)) {
-    return fmt::format("between {} and {}, {} out of circuit, a meter finds about {}",
-                       leg_in_words(circuit, trimmer, 0),
-                       leg_in_words(circuit, trimmer, 1),
-                       trimmer.name,
-                       ohms_or_unknown(ohms.a_to_wiper_ohm));
-  }
+  const bool is_rheostat = is_variable_resistor(trimmer);
+  const std::size_t far_lead = is_rheostat || end == TrackEnd::a ? 0 : 2;
+  const auto& shown = far_lead == 0 ? ohms.a_to_wiper_ohm : ohms.wiper_to_b_ohm;
   return fmt::format(
-      "{} out of circuit, a meter finds about {} from wiper to {}",
-      trimmer.name,
-      ohms_or_unknown(end == TrackEnd::a ? ohms.a_to_wiper_ohm : ohms.wiper_to_b_ohm),
-      leg_in_words(circuit, trimmer, end == TrackEnd::a ? 0 : 2));
+      "a meter from {} to {} reads {} with {} out of circuit, in circuit that or less",
+      leg_in_words(circuit, trimmer, far_lead),
+      is_rheostat ? leg_in_words(circuit, trimmer, 1) : std::string("the wiper"),
+      ohms_or_unknown(shown),
+      trimmer.name);
 }
 
 std::string travel_in_words(const Circuit& circuit, const circuit::Part& trimmer, double travel) {
@@ -79,75 +76,38 @@ std::string travel_in_words(const Circuit& circuit, const circuit::Part& trimmer
   return fmt::format("{} of the way from {}", percent(travel), leg_in_words(circuit, trimmer, 0));
 }
 
-bool is_at_rail(const answers::TrimmerState& state) {
-  return state.output == answers::OutputPlace::at_low_rail ||
-         state.output == answers::OutputPlace::at_high_rail;
-}
-
-// The name of the outermost rail on that side, or gnd where it counts as one.
-std::string rail_name(const Circuit& circuit, bool high) {
-  std::string name = "gnd";
-  double outermost_v = 0.0;
-  for (const auto& rail : circuit.rails) {
-    if (high ? rail.nominal_v > outermost_v : rail.nominal_v < outermost_v) {
-      outermost_v = rail.nominal_v;
-      name = circuit.at(rail.node).name;
-    }
-  }
-  return name;
-}
-
-// "850 mV, 115 W from the rails, output at vpos, Q6 and Q7 beyond their ratings".
-std::string state_in_words(const Circuit& circuit,
-                           const TrimmerAnswer& answer,
-                           const answers::TrimmerState& state) {
-  if (!state.solved) return "no DC state is found";
-  std::string text = fmt::format(
-      "{}, {} from the rails", figure(*state.reading, answer.unit), watts(*state.total_power_w));
-  if (is_at_rail(state)) {
-    text +=
-        ", the output at " + rail_name(circuit, state.output == answers::OutputPlace::at_high_rail);
-  }
-  if (!state.over_stressed.empty()) {
-    text += fmt::format(", {} beyond {} ratings",
-                        list_in_words(state.over_stressed),
-                        state.over_stressed.size() == 1 ? "its" : "their");
-  }
-  return text;
-}
-
-std::string end_state(const Circuit& circuit, const TrimmerAnswer& answer, TrackEnd end) {
-  const auto& state = end == TrackEnd::a ? answer.states.at_a : answer.states.at_b;
-  std::string text = fmt::format("At {}: {}.",
-                                 end_in_words(circuit, circuit.at(answer.trimmer), end),
-                                 state_in_words(circuit, answer, state));
-  if (state.hazard && answer.states.safe_end != end) text += " Stay away from that end.";
-  return text;
-}
-
 std::string safe_end_in_words(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
-  const std::string where = is_variable_resistor(trimmer)
-                                ? (end == TrackEnd::a ? ", no resistance" : ", all of the track")
-                                : "";
-  std::string text = fmt::format("SAFE END: {}{}{}. Set it there first, power off: {}.",
-                                 end_in_words(circuit, trimmer, end),
-                                 where,
-                                 rotation_to(track_of(trimmer), end),
-                                 ohms_at_end(circuit, trimmer, end));
-  return text + " In circuit the parts around it can only make that less.";
+  std::string where = end_in_words(circuit, trimmer, end);
+  if (is_variable_resistor(trimmer) && end == TrackEnd::b) where += ", the whole track";
+  return fmt::format("SAFE END: {}{}. Set it there first, power off: {}.",
+                     where,
+                     rotation_to(track_of(trimmer), end),
+                     ohms_at_end(circuit, trimmer, end));
+}
+
+// "From 0R to about 60R it hardly moves. Near the place, ": only where that is a good part of the
+// way.
+std::string asleep(const Circuit& circuit, const TrimmerAnswer& answer) {
+  constexpr double worth_saying = 0.3;
+  const auto& states = answer.states;
+  if (!states.safe_end || !states.wakes_at) return "There, ";
+  const double end_travel = *states.safe_end == TrackEnd::a ? 0.0 : 1.0;
+  const double way = std::abs(answer.travel - end_travel);
+  if (std::abs(*states.wakes_at - end_travel) < worth_saying * way) return "There, ";
+  const auto& trimmer = circuit.at(answer.trimmer);
+  return fmt::format("From {} to {} it hardly moves. Near the place it does: ",
+                     end_in_words(circuit, trimmer, *states.safe_end),
+                     travel_in_words(circuit, trimmer, *states.wakes_at));
 }
 
 bool half_way_is_no_worse(const answers::TrimmerStates& states) {
-  if (!states.half_way.solved || is_at_rail(states.half_way)) return false;
+  if (!states.half_way.solved || states.half_way.output == answers::OutputPlace::at_low_rail ||
+      states.half_way.output == answers::OutputPlace::at_high_rail) {
+    return false;
+  }
   if (!states.at_a.solved || !states.at_b.solved) return false;
   return *states.half_way.total_power_w <=
          1.05 * std::max(*states.at_a.total_power_w, *states.at_b.total_power_w);
-}
-
-std::string lifted_in_words(const Circuit& circuit,
-                            const TrimmerAnswer& answer,
-                            const answers::TrimmerState& state) {
-  return state_in_words(circuit, answer, state) + (state.hazard ? ": dangerous." : ": no danger.");
 }
 
 }  // namespace
@@ -212,25 +172,25 @@ std::string expected_place(const Circuit& circuit, const TrimmerAnswer& answer) 
                        at_end ? end_in_words(circuit, trimmer, end)
                               : travel_in_words(circuit, trimmer, answer.travel));
   }
+  std::string text = "Expect to finish near ";
   if (is_variable_resistor(trimmer)) {
-    return fmt::format("Expect to finish near {} of the {} ({} on a meter, {} out of circuit): {}.",
-                       values::format_ohms(answer.travel * trimmer.value),
-                       values::format_ohms(trimmer.value),
-                       ohms_or_unknown(answer.ohms.a_to_wiper_ohm),
-                       trimmer.name,
-                       value);
+    text += fmt::format("{} of the {} track, {} of the way; out of circuit a meter reads {}.",
+                        values::format_ohms(answer.travel * trimmer.value),
+                        values::format_ohms(trimmer.value),
+                        percent(answer.travel),
+                        ohms_or_unknown(answer.ohms.a_to_wiper_ohm));
+  } else {
+    text += fmt::format(
+        "{} of the way from {}; out of circuit a meter reads {} from the wiper to {} "
+        "and {} to {}.",
+        percent(answer.travel),
+        leg_in_words(circuit, trimmer, 0),
+        ohms_or_unknown(answer.ohms.a_to_wiper_ohm),
+        leg_in_words(circuit, trimmer, 0),
+        ohms_or_unknown(answer.ohms.wiper_to_b_ohm),
+        leg_in_words(circuit, trimmer, 2));
   }
-  return fmt::format(
-      "Expect to finish {} of the way from {} ({} out of circuit: {} from wiper to {}, {} to {}): "
-      "{}.",
-      percent(answer.travel),
-      leg_in_words(circuit, trimmer, 0),
-      trimmer.name,
-      ohms_or_unknown(answer.ohms.a_to_wiper_ohm),
-      leg_in_words(circuit, trimmer, 0),
-      ohms_or_unknown(answer.ohms.wiper_to_b_ohm),
-      leg_in_words(circuit, trimmer, 2),
-      value);
+  return text + fmt::format(" There `{}` reads {}.", circuit.at(answer.reading).name, value);
 }
 
 std::string other_places(const Circuit& circuit, const TrimmerAnswer& answer) {
@@ -268,7 +228,8 @@ std::string how_fast(const Circuit& circuit, const TrimmerAnswer& answer) {
       is_variable_resistor(trimmer)
           ? fmt::format("1 % of the track ({}) more", values::format_ohms(trimmer.value / 100.0))
           : fmt::format("1 % of the track away from {}", leg_in_words(circuit, trimmer, 0));
-  std::string text = fmt::format("There, {} {} it by {}",
+  std::string text = fmt::format("{}{} {} it by {}",
+                                 asleep(circuit, answer),
                                  more,
                                  per_percent < 0.0 ? "lowers" : "raises",
                                  step(std::abs(per_percent), answer.unit));
@@ -277,27 +238,6 @@ std::string how_fast(const Circuit& circuit, const TrimmerAnswer& answer) {
                         step(std::abs(answer.slope_per_travel / track.turns), answer.unit));
   }
   return text + ".";
-}
-
-std::string both_ends(const Circuit& circuit, const TrimmerAnswer& answer) {
-  return end_state(circuit, answer, TrackEnd::a) + " " + end_state(circuit, answer, TrackEnd::b);
-}
-
-std::string lifted_wiper(const Circuit& circuit, const TrimmerAnswer& answer) {
-  const auto& states = answer.states;
-  if (!states.wiper_open_tied || !states.wiper_open_free) {
-    return "If the wiper lifts: " + lifted_in_words(circuit, answer, states.wiper_open);
-  }
-  std::string text = fmt::format(
-      "If the wiper lifts, spare leg tied to it: {} Spare leg free: {} The drawing does not say "
-      "which it is: look",
-      lifted_in_words(circuit, answer, *states.wiper_open_tied),
-      lifted_in_words(circuit, answer, *states.wiper_open_free));
-  const bool tied_is_better =
-      states.wiper_open_tied->solved &&
-      (!states.wiper_open_free->solved ||
-       *states.wiper_open_tied->total_power_w < *states.wiper_open_free->total_power_w);
-  return text + (tied_is_better ? ", and tie it if it is free." : ".");
 }
 
 }  // namespace idlepoint::report

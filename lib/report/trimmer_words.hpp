@@ -1,5 +1,4 @@
-// A trimmer in words: its track, its ends, its travel drawn as a bar, what its ends and a lifted
-// wiper do.
+// A trimmer in words: its track, its ends, its place, its travel drawn as a bar.
 //
 // Used by the preset report alone; one function a sentence, in the order they are said.
 #pragma once
@@ -40,16 +39,8 @@ namespace idlepoint::report {
 [[nodiscard]] std::string travel_bar(const circuit::Circuit& circuit,
                                      const answers::TrimmerAnswer& answer);
 
-/// How fast the reading moves there, a per cent of the track and a turn.
+/// From where on the reading moves, and how fast at its place, a per cent of the track and a turn.
 [[nodiscard]] std::string how_fast(const circuit::Circuit& circuit,
                                    const answers::TrimmerAnswer& answer);
-
-/// What the reading and the rails do at both ends.
-[[nodiscard]] std::string both_ends(const circuit::Circuit& circuit,
-                                    const answers::TrimmerAnswer& answer);
-
-/// What a lifted wiper does; both answers where the spare leg is unknown.
-[[nodiscard]] std::string lifted_wiper(const circuit::Circuit& circuit,
-                                       const answers::TrimmerAnswer& answer);
 
 }  // namespace idlepoint::report

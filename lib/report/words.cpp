@@ -133,7 +133,7 @@ std::string setting_in_words(const Circuit& circuit, const circuit::Part& trimme
     return fmt::format("{} at {}", trimmer.name, values::format_ohms(track.travel * trimmer.value));
   }
   const auto first = circuit::lead(trimmer, 0);
-  return fmt::format("{} {} from {}",
+  return fmt::format("{} {} of the way from {}",
                      trimmer.name,
                      percent(track.travel),
                      first ? circuit::node_in_words(circuit, *first) : "its first-named end");
@@ -171,25 +171,34 @@ std::string taken_as_given(const Circuit& circuit,
 std::string spread_of_parts(const Circuit& circuit, const Page& page) {
   const auto transistors = names_of(
       circuit, [](const circuit::Part& part) { return circuit::is_transistor(part.kind); });
-  if (transistors.empty()) return {};
+  if (transistors.empty() || circuit.adjustments.empty()) {
+    return fold("Nominal parts, and no band yet: real parts differ, and so will the readings.",
+                page);
+  }
   return fold(
-      "Nominal parts, cold, and no band yet: real transistors and diodes differ, and a sound "
-      "stage can carry half or double the standing current shown, or be further off.",
+      "Nominal parts, and no band yet: real transistors differ, and a sound stage set like this "
+      "can "
+      "carry half or double the standing current shown, or be further off. That is why every "
+      "trimmer "
+      "starts at its safe end.",
       page);
 }
 
 std::string warnings_list(const std::vector<std::string>& warnings, const Page& page) {
   if (warnings.empty()) return {};
-  std::string text = "Worth a look:\n";
+  std::string text = "Worth knowing:\n";
   for (const auto& warning : warnings) text += fold(warning, page, 2, 4);
   return text;
 }
 
-std::string standing_caution(const Page& page) {
+std::string standing_caution(const Circuit& circuit, const Page& page) {
+  const std::string caution =
+      "Worked out from the values entered: it is no measurement, and no leave to apply power.";
+  const bool has_trimmers = !circuit.adjustments.empty();
   return fold(
-      "Worked out from the values entered: it is no measurement, and no leave to apply power. "
-      "Begin "
-      "at the safe end, with the current limited and the loudspeakers off.",
+      caution + (has_trimmers ? " Begin at the safe end, with the current limited and the "
+                                "loudspeakers off."
+                              : " Begin with the current limited and the loudspeakers off."),
       page);
 }
 

@@ -38,13 +38,14 @@ namespace idlepoint::report {
                                          const solve::Conditions& conditions,
                                          const Page& page);
 
-/// That real transistors differ, and by how much; empty for a stage without any.
+/// That these are nominal parts, and how far real ones may be: by what a stage with transistors and
+/// an `adjust` is known for, in general words for any other.
 [[nodiscard]] std::string spread_of_parts(const circuit::Circuit& circuit, const Page& page);
 
-/// "Worth a look: ..." with one line a warning; empty without warnings.
+/// "Worth knowing: ..." with one line a warning; empty without warnings.
 [[nodiscard]] std::string warnings_list(const std::vector<std::string>& warnings, const Page& page);
 
 /// What every answer that a hand may follow ends with.
-[[nodiscard]] std::string standing_caution(const Page& page);
+[[nodiscard]] std::string standing_caution(const circuit::Circuit& circuit, const Page& page);
 
 }  // namespace idlepoint::report

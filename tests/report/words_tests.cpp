@@ -64,8 +64,8 @@ TEST_CASE("Rotation is spoken of only where it was entered", "[report][identity]
 
 TEST_CASE("The safe end of a variable resistor is given in ohms", "[report][identity]") {
   const std::string text = preset_text(drawn(practice_stage()));
-  CHECK(says(text, "SAFE END: 0R, no resistance"));
-  CHECK(says(text, "Expect to finish near 374R of the 1k"));
+  CHECK(says(text, "SAFE END: 0R. Set it there first, power off"));
+  CHECK(says(text, "Expect to finish near 374R of the 1k track"));
   CHECK(says(text, "0R [=======|-------------] 1k"));
 }
 
@@ -84,9 +84,9 @@ TEST_CASE("Low rails are refused with their reason", "[report][identity]") {
 }
 
 TEST_CASE("Every answer ends with the standing caution", "[report][identity]") {
-  for (const auto& text :
-       {readings_text(drawn(practice_stage())), preset_text(drawn(practice_stage()))}) {
-    CHECK(text.ends_with(report::standing_caution(page)));
+  const auto setup = drawn(practice_stage());
+  for (const auto& text : {readings_text(setup), preset_text(setup)}) {
+    CHECK(text.ends_with(report::standing_caution(*setup.stage, page)));
   }
 }
 
