@@ -33,9 +33,9 @@ double Settled::delivered_a(std::size_t rail) const {
 Settled settle(const circuit::CheckedCircuit& checked, const Conditions& conditions) {
   Outcome outcome = solve_cold(checked, conditions);
   if (const auto* story = std::get_if<NotSettled>(&outcome)) {
-    std::string words = "not settled: " + story->likely;
+    std::string words = fmt::format("not settled: {}", story->likely);
     for (const Attempt& attempt : story->tried) {
-      words += "; " + attempt.strategy + " stopped at " + attempt.stopped_at;
+      words += fmt::format("; {} stopped at {}", attempt.strategy, attempt.stopped_at);
     }
     FAIL(words);
   }
