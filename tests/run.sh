@@ -48,7 +48,8 @@ step "Fuzzing, $fuzz_runs files" build/fuzz/fuzz_reader -runs="$fuzz_runs" -seed
   -timeout=20 -verbosity=0 -artifact_prefix=build/fuzz/ build/fuzz/corpus build/fuzz/seeds
 
 step "Benchmarks, configure" cmake --preset bench
-step "Benchmarks, build" cmake --build --preset bench --target benchmarks --parallel "$jobs"
+step "Benchmarks, build" cmake --build --preset bench --parallel "$jobs"
+step "Benchmarks, once" ctest --preset bench
 
 step "Release, configure" cmake --preset release
 step "Release, build" cmake --build --preset release --parallel "$jobs"
