@@ -97,6 +97,7 @@ void complain(Draft& draft,
               std::string headline,
               std::string why,
               std::string instead) {
+  if (draft.complaints.size() > most_complaints) return;
   draft.complaints.push_back({.kind = complaints::kind(kind),
                               .headline = std::move(headline),
                               .places = std::move(places),

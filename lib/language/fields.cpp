@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "language/statement_table.hpp"
 #include "values/format.hpp"
 #include "values/quantity.hpp"
 
@@ -24,6 +25,12 @@ std::string word_of_form(std::string_view form, std::size_t index) {
     form.remove_prefix(blank + 1);
   }
   return std::string(form.substr(0, form.find(' ')));
+}
+
+// "resistor R8": enough to know which statement is meant.
+std::string beginning_of(const Statement& statement) {
+  const std::string& keyword = statement.keyword().text;
+  return statement.words.size() > 1 ? keyword + " " + statement.words[1].text : keyword;
 }
 
 // 0.47 3W, 47 uF, 4k7 5%: the word that is too many is a value itself.
@@ -117,7 +124,7 @@ bool has_words(Draft& draft,
     complain(draft,
              "missing-word",
              {place_of(statement.keyword())},
-             quote(statement.keyword().text) + " stops before its " + word_of_form(form, count),
+             quote(beginning_of(statement)) + " stops before its " + word_of_form(form, count),
              "",
              write);
     return false;
@@ -141,7 +148,9 @@ void note_blank(Draft& draft, const Statement& statement, const Word& word, std:
   const std::size_t name = statement.keyword().text == "type" ? 2 : 1;
   if (statement.words.size() > name) text += " of " + statement.words[name].text;
   text += " (" + statement.keyword().text;
-  if (statement.words.size() > 4) {
+  const StatementFacts* facts = find_statement(statement.keyword().text);
+  const bool is_part = facts != nullptr && facts->step == Step::parts;
+  if (is_part && statement.words.size() > 4) {
     text += ", " + statement.words[2].text + " to " + statement.words[3].text;
   }
   draft.circuit.blanks.push_back({.text = text + ")", .place = place_of(word)});
@@ -200,8 +209,6 @@ const Word* Pairs::find(std::string_view key) {
 const Word* Pairs::require(std::string_view key) {
   const Word* found = find(key);
   if (found == nullptr) {
-    const std::string name =
-        statement_.words.size() > 1 ? " " + statement_.words[1].text : std::string();
     complain(
         draft_,
         "missing-key",

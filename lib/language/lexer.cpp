@@ -31,6 +31,7 @@ void complain(Lexing& lexing,
               std::string headline,
               std::string why,
               std::string instead) {
+  if (lexing.complaints.size() > most_complaints) return;
   lexing.complaints.push_back({.kind = kind(name),
                                .headline = std::move(headline),
                                .places = {lexing.source.place(offset, "")},
@@ -235,7 +236,7 @@ void complain_of_repeated_keys(const Statement& statement, Complaints& complaint
   std::unordered_map<std::string_view, const Word*> first;
   for (const Pair& pair : statement.pairs) {
     const auto [known, is_new] = first.try_emplace(pair.key.text, &pair.key);
-    if (is_new) continue;
+    if (is_new || complaints.size() > most_complaints) continue;
     complaints.push_back({.kind = kind("key-twice"),
                           .headline = quote(pair.key.text + "=") + " stands twice in one statement",
                           .places = {place_of(pair.key), place_of(*known->second, "the first")},
@@ -286,7 +287,7 @@ std::vector<Statement> lex(const SourceText& source, Complaints& complaints) {
   // A statement of pairs alone, or one whose words were all unreadable, says nothing.
   std::erase_if(lexing.statements, [&complaints](const Statement& statement) {
     if (!statement.words.empty()) return false;
-    if (!statement.pairs.empty()) {
+    if (!statement.pairs.empty() && complaints.size() <= most_complaints) {
       const Word& key = statement.pairs.front().key;
       complaints.push_back({.kind = kind("unknown-statement"),
                             .headline = "a statement begins with " + quote(key.text + "="),

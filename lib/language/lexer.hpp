@@ -14,6 +14,10 @@
 
 namespace idlepoint::language {
 
+/// Nobody reads more complaints than this; a file with more is something else than a stage. Those
+/// that follow are counted as one, `too-many-complaints`.
+inline constexpr std::size_t most_complaints = 20'000;
+
 /// One word as written, quotes and escapes resolved. `source` outlives the word.
 struct Word {
   std::string text;

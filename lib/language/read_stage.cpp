@@ -14,9 +14,6 @@ namespace {
 using complaints::Complaint;
 using complaints::Complaints;
 
-// Nobody reads more than this; a file with more is something else than a stage.
-constexpr std::size_t most_complaints = 20'000;
-
 Draft new_draft(const std::string& file_name) {
   Draft draft;
   draft.circuit.file = file_name;
@@ -34,7 +31,7 @@ void read_step(Draft& draft,
                Step step) {
   for (std::size_t index = 0; index < statements.size(); ++index) {
     if (facts[index] == nullptr || facts[index]->step != step) continue;
-    if (draft.complaints.size() >= most_complaints) return;
+    if (draft.complaints.size() > most_complaints) return;
     facts[index]->read(draft, statements[index]);
   }
 }
@@ -43,7 +40,7 @@ void read_step(Draft& draft,
 void read_types_files(Draft& draft, const std::vector<Statement>& types) {
   const auto of_the_stage = draft.types;
   for (const Statement& statement : types) {
-    if (draft.complaints.size() >= most_complaints) return;
+    if (draft.complaints.size() > most_complaints) return;
     const bool named = statement.words.size() > 2;
     if (named && of_the_stage.contains(statement.words[2].text)) continue;
     read_type(draft, statement);
@@ -72,7 +69,7 @@ void read_all(Draft& draft, const Gathered& gathered, const ReadOptions& options
   facts.reserve(statements.size());
   for (const Statement& statement : statements) {
     facts.push_back(find_statement(statement.keyword().text));
-    if (facts.back() == nullptr && draft.complaints.size() < most_complaints) {
+    if (facts.back() == nullptr && draft.complaints.size() <= most_complaints) {
       complain_of_unknown_statement(draft, statement);
     }
   }

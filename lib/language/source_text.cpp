@@ -7,6 +7,7 @@ namespace idlepoint::language {
 namespace {
 
 constexpr std::size_t longest_shown = 160;  // Bytes of a line in a complaint.
+constexpr std::size_t block = 1024;         // Bytes from one remembered column to the next.
 
 bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xc0U) == 0x80U; }
 
@@ -34,13 +35,22 @@ std::size_t SourceText::line_of(std::size_t offset) const {
 }
 
 std::size_t SourceText::column_of(std::size_t line, std::size_t offset) const {
-  if (line != last_.line || offset < last_.offset) last_ = {line, line_starts_[line], 1};
-  const std::size_t end = std::min(offset, text_.size());
-  for (std::size_t at = last_.offset; at < end; ++at) {
-    if (!continues_character(text_[at])) ++last_.column;
+  const std::size_t start = line_starts_[line];
+  const std::size_t into_line = std::min(offset, text_.size()) - start;
+  const auto count = [this](std::size_t from, std::size_t to) {
+    return static_cast<std::size_t>(std::count_if(text_.begin() + static_cast<std::ptrdiff_t>(from),
+                                                  text_.begin() + static_cast<std::ptrdiff_t>(to),
+                                                  [](char c) { return !continues_character(c); }));
+  };
+  if (into_line < block) return 1 + count(start, start + into_line);
+  if (columns_.line != line) {
+    columns_ = {line, {1}};
+    for (std::size_t at = start; at + block <= line_end(line); at += block) {
+      columns_.at_block.push_back(columns_.at_block.back() + count(at, at + block));
+    }
   }
-  last_.offset = end;
-  return last_.column;
+  const std::size_t index = std::min(into_line / block, columns_.at_block.size() - 1);
+  return columns_.at_block[index] + count(start + index * block, start + into_line);
 }
 
 complaints::Place SourceText::place(std::size_t offset, std::string remark) const {

@@ -29,7 +29,7 @@ class SourceText {
   [[nodiscard]] std::size_t line_end(std::size_t line) const;
 
   /// The place of the byte at `offset`. Of a very long line only the neighbourhood is shown.
-  /// Cost: a search for the line, and the characters since the last place asked for in it.
+  /// Cost: a search for the line; of a long line, once its length.
   [[nodiscard]] complaints::Place place(std::size_t offset, std::string remark) const;
   [[nodiscard]] std::size_t line_of(std::size_t offset) const;
 
@@ -40,13 +40,13 @@ class SourceText {
   std::string text_;
   std::size_t level_;
   std::vector<std::size_t> line_starts_;
-  // The last column counted: places are mostly asked for from left to right.
-  struct LastColumn {
-    std::size_t line = 0;
-    std::size_t offset = 0;
-    std::size_t column = 1;
+  // Columns along the line asked for last, one each `block` bytes: a line may be as long as a file,
+  // and hold thousands of complaints.
+  struct Columns {
+    std::size_t line = static_cast<std::size_t>(-1);
+    std::vector<std::size_t> at_block;
   };
-  mutable LastColumn last_;
+  mutable Columns columns_;
 };
 
 }  // namespace idlepoint::language
