@@ -213,7 +213,7 @@ const Word* Pairs::require(std::string_view key) {
         draft_,
         "missing-key",
         {place_of(statement_.keyword())},
-        quote(statement_.keyword().text + name) + " lacks its " + quote(std::string(key) + "="),
+        quote(beginning_of(statement_)) + " lacks its " + quote(std::string(key) + "="),
         "",
         "Write " + quote(std::string(key) + "=...") + " into this statement.");
   }
