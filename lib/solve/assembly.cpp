@@ -25,7 +25,11 @@ struct Pass {
 
   /// Remembers the voltage to evaluate at, and notes whether it is the one asked for.
   double move(double proposed_v, double limited_v, double& remembered_v) {
-    remembered_v = limiting == Limiting::on ? limited_v : proposed_v;
+    if (limiting == Limiting::off) {
+      remembered_v = proposed_v;
+    } else if (!state.holds_junctions) {
+      remembered_v = limited_v;
+    }
     all_arrived = all_arrived && remembered_v == proposed_v;
     return remembered_v;
   }
@@ -235,6 +239,7 @@ bool assemble(const System& system,
   assemble_bipolars(system, pass);
   assemble_fets(system, pass);
   apply_drive(system, drive, state, work);
+  state.holds_junctions = false;
   return pass.all_arrived;
 }
 

@@ -18,6 +18,7 @@ State cold_start(const System& system, const Numbers& numbers) {
     const double ugs_v = fet.at.threshold_v + light_drive_v;
     state.fet_v.push_back({ugs_v, ugs_v - 2.0});
   }
+  state.holds_junctions = true;
   return state;
 }
 

@@ -17,6 +17,8 @@ struct State {
   std::vector<double> feed_v;                    ///< `from` to `into`.
   std::vector<std::array<double, 2>> bipolar_v;  ///< {ube, ubc}, mirrored for a pnp.
   std::vector<std::array<double, 2>> fet_v;      ///< {ugs, ugs - n uds}, mirrored for a p kind.
+  /// The next limited pass takes every junction where it is remembered, wherever the points stand.
+  bool holds_junctions = false;
 };
 
 /// Where a solve without a guess begins: all points at 0 V, base-emitter junctions and diodes near
