@@ -54,10 +54,9 @@ class Search {
         state_.x[k] += side * mode.direction_v[k];
       }
       const double inertia_s = std::clamp(4.0 * mode.rate_s, 1e-9, 1.0);
-      if (accepts(follow_in_time(system_, numbers_, inertia_s, state_, work_)) &&
-          is_stable(system_, numbers_, state_, work_)) {
-        return true;
-      }
+      if (!accepts(follow_in_time(system_, numbers_, inertia_s, state_, work_))) continue;
+      if (is_stable(system_, numbers_, state_, work_)) return true;
+      story_.tried.back().stopped_at = "a balance that would not stay";
     }
     return false;
   }

@@ -18,7 +18,8 @@ namespace idlepoint::solve {
                              Work& work);
 
 /// The growing direction of an unstable balance, largest entry 0.1 V, and how fast it grows as a
-/// conductance (a rate times a unit capacitance). By inverse iteration on the slopes in `work`.
+/// conductance (a rate times a unit capacitance): the least one that, at every point to ground,
+/// would make the balance a stable one. By inverse iteration there; `work` keeps its slopes.
 struct GrowingMode {
   std::vector<double> direction_v;  ///< [unknowns]
   double rate_s = 0.0;
