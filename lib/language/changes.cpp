@@ -72,6 +72,7 @@ void alter(Changing& changing, Statement& part, const Statement& change) {
 
 void complain_of_unknown_part(Changing& changing, const Word& word) {
   Draft& draft = changing.draft;
+  if (draft.base_is_missing) return;
   std::vector<std::string> names;
   if (changing.parts.size() <= draft.comparisons_left) {
     for (const auto& [name, index] : changing.parts) names.push_back(name);

@@ -48,7 +48,7 @@ void unknown_name(Draft& draft,
                   const std::string& headline,
                   Names names,
                   const std::string& none_yet) {
-  if (draft.forgiven.contains(word.text)) return;
+  if (draft.base_is_missing || draft.forgiven.contains(word.text)) return;
   std::string instead = nearest_known(draft, word.text, names);
   if (const auto gone = draft.removed.find(word.text); gone != draft.removed.end()) {
     complain(draft,

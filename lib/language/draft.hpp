@@ -71,6 +71,10 @@ struct Draft {
   Shelf shelf;
   std::function<void(Draft&)> load_shelf;  ///< Fills `shelf`; empty where there is none.
 
+  /// A file of names could not be read: names that may stand in it are not complained of.
+  bool base_is_missing = false;
+  bool types_are_missing = false;
+
   /// Words of statements that could not be understood: an unknown name among them is not complained
   /// of a second time.
   std::unordered_set<std::string> forgiven;

@@ -11,6 +11,7 @@
 #include "language/fields.hpp"
 #include "language/node_names.hpp"
 #include "language/probe_words.hpp"
+#include "language/text_encoding.hpp"
 
 namespace idlepoint::language {
 namespace {
@@ -22,7 +23,7 @@ using complaints::Result;
 
 // A text of the command line, taken apart at its blanks.
 struct Command {
-  explicit Command(std::string_view text) : source("command line", std::string(text), 0) {
+  explicit Command(std::string_view text) : source("command line", only_text(text), 0) {
     const std::string& whole = source.text();
     std::size_t at = 0;
     while ((at = whole.find_first_not_of(" \t\r\n", at)) != std::string::npos) {
@@ -175,7 +176,7 @@ Result<Edit> read_removal(std::string_view text, const Circuit& circuit) {
     complain(draft,
              "setting-unreadable",
              {command.source.place(0, "")},
-             quote(text) + " is not the name of one part",
+             quote(command.source.text()) + " is not the name of one part",
              "",
              "Name one part, such as `Q5`; write the option once for each.");
   }

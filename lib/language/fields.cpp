@@ -209,13 +209,12 @@ const Word* Pairs::find(std::string_view key) {
 const Word* Pairs::require(std::string_view key) {
   const Word* found = find(key);
   if (found == nullptr) {
-    complain(
-        draft_,
-        "missing-key",
-        {place_of(statement_.keyword())},
-        quote(beginning_of(statement_)) + " lacks its " + quote(std::string(key) + "="),
-        "",
-        "Write " + quote(std::string(key) + "=...") + " into this statement.");
+    complain(draft_,
+             "missing-key",
+             {place_of(statement_.keyword())},
+             quote(beginning_of(statement_)) + " lacks its " + quote(std::string(key) + "="),
+             "",
+             "Write " + quote(std::string(key) + "=...") + " into this statement.");
   }
   return found;
 }

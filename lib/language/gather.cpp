@@ -59,9 +59,12 @@ const SourceText* load(Gathering& gathering,
 
 void gather_types_file(Gathering& gathering, const Word& word, const std::string& from) {
   const auto path = path_of(gathering, word, from);
-  if (!path || !gathering.types_files.insert(*path).second) return;
-  const SourceText* source = load(gathering, word, *path, word.source->level());
-  if (source == nullptr) return;
+  if (path && !gathering.types_files.insert(*path).second) return;
+  const SourceText* source = path ? load(gathering, word, *path, word.source->level()) : nullptr;
+  if (source == nullptr) {
+    gathering.draft.types_are_missing = true;
+    return;
+  }
   for (Statement& statement : lex(*source, gathering.draft.complaints)) {
     if (statement.keyword().text == "type") {
       gathering.gathered.types.push_back(std::move(statement));
@@ -158,6 +161,7 @@ void gather_chain(Gathering& gathering, const SourceText* source, const std::str
     const auto base = find_base(gathering, files.back());
     if (!base) refuse_changes(gathering, files.back());
     source = base ? load_base(gathering, *base, from) : nullptr;
+    if (base && source == nullptr) gathering.draft.base_is_missing = true;
   }
   for (auto file = files.rbegin(); file != files.rend(); ++file) {
     std::move(file->begin(), file->end(), std::back_inserter(gathering.gathered.statements));

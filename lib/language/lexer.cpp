@@ -113,6 +113,7 @@ Word read_word(Lexing& lexing) {
                          : "a quote begins in the middle of a word",
              "",
              "Put a blank between the two, or the whole in quotes.");
+    while (!at_word_end(lexing)) ++lexing.at;
   }
   return word;
 }
@@ -181,7 +182,6 @@ void read_item(Lexing& lexing, Statement& statement) {
              "the word " + quote(word.text) + " stands behind a `key=value`",
              "A statement is words first, then pairs.",
              "Move it before the first pair, or write it as a pair.");
-    return;
   }
   statement.words.push_back(std::move(word));
 }
@@ -247,6 +247,9 @@ void complain_of_repeated_keys(const Statement& statement, Complaints& complaint
 
 Complaint no_text(const SourceText& source, std::size_t offset) {
   const bool nul = source.text()[offset] == '\0';
+  complaints::Place place =
+      source.place(offset, nul ? "a byte of zero" : "a byte that is no character in UTF-8");
+  place.line_text = only_text(place.line_text);
   return {.kind = kind("not-text"),
           .headline = "this file is no plain text",
           .places = {source.place(offset,

@@ -252,7 +252,7 @@ std::optional<NodeId> node_named(Draft& draft, const Word& word) {
   }
   const auto known = draft.nodes.find(word.text);
   if (known != draft.nodes.end()) return NodeId{known->second};
-  if (draft.forgiven.contains(word.text)) return std::nullopt;
+  if (draft.base_is_missing || draft.forgiven.contains(word.text)) return std::nullopt;
   std::string instead = nearest_known(draft, word.text, Names::node);
   if (draft.things.contains(word.text) && instead.empty()) {
     instead = quote(word.text) + " is a part; name the wire at one of its leads, such as " +

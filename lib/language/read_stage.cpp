@@ -97,7 +97,8 @@ void cap(Complaints& complaints) {
   complaints.resize(most_complaints);
   complaints::Place place = complaints.back().places.front();
   complaints.push_back({.kind = complaints::kind("too-many-complaints"),
-                        .headline = "there is more, which is not listed",
+                        .headline = "more than " + std::to_string(most_complaints) +
+                                    " complaints: the rest is not listed",
                         .places = {std::move(place)},
                         .why = "A file with so many slips is likely something else than a stage.",
                         .instead = "Mend the first ones and look again."});

@@ -62,13 +62,18 @@ bool may_be_mounted(Draft& draft, const Word& word, PartKind kind, const Stateme
   return false;
 }
 
+complaints::Place with_remark(complaints::Place place, std::string remark) {
+  place.remark = std::move(remark);
+  return place;
+}
+
 void mount(Draft& draft, const Word& word, PartId id, const circuit::Mounting& mounting) {
   const std::size_t level = word.source->level();
   const bool is_mounted = draft.is_mounted[id.index];
   if (is_mounted && draft.part_levels[id.index] == level) {
     complain(draft,
              "part-twice",
-             {place_of(word), draft.circuit.at(id).place},
+             {place_of(word), with_remark(draft.circuit.at(id).place, "the first")},
              "the mounting of " + quote(word.text) + " is given twice",
              "",
              "Leave `on=` in its own statement, or name it here, not both.");

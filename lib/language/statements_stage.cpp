@@ -102,11 +102,10 @@ void read_rail(Draft& draft, const Statement& statement) {
   const Word& node = statement.words[1];
   circuit::Rail rail;
   rail.place = place_of(node, "");
-  rail.nominal_v = read_part_value(draft, statement, statement.words[2], Unit::volt, Range::any);
+  const auto volts = read_number(draft, statement, statement.words[2], "the value", Unit::volt);
+  rail.nominal_v = volts.value_or(1.0);
+  if (volts) warn_of_rail_sign(draft, node, statement.words[2], *volts);
   read_rail_pairs(draft, statement, rail);
-  if (statement.words[2].text != "?") {
-    warn_of_rail_sign(draft, node, statement.words[2], rail.nominal_v);
-  }
   if (node.text == "-") {
     complain(draft, "name-letters", node, "a rail needs a point of its own", "", "Name it.");
     return;

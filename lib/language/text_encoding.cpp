@@ -66,6 +66,17 @@ std::optional<std::size_t> first_byte_that_is_no_text(std::string_view text) {
   return std::nullopt;
 }
 
+std::string only_text(std::string_view text) {
+  std::string shown;
+  while (const auto at = first_byte_that_is_no_text(text)) {
+    shown += text.substr(0, *at);
+    shown += '?';
+    text.remove_prefix(*at + 1);
+  }
+  shown += text;
+  return shown;
+}
+
 bool begins_with_letter(std::string_view text, std::size_t& size) {
   const Character character = first_character(text);
   size = character.size == 0 ? 1 : character.size;

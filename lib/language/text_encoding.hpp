@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace idlepoint::language {
@@ -10,6 +11,9 @@ namespace idlepoint::language {
 /// Offset of the first NUL or of the first byte that is not well-formed UTF-8 (RFC 3629: no
 /// overlong forms, no surrogates, nothing above U+10FFFF).
 [[nodiscard]] std::optional<std::size_t> first_byte_that_is_no_text(std::string_view text);
+
+/// The text with `?` in place of every such byte: what may be shown and written to JSON.
+[[nodiscard]] std::string only_text(std::string_view text);
 
 /// True where the character at the start of `text` is a letter or a digit that a name may hold:
 /// ASCII, and the letters of Latin, Greek and Cyrillic. `size` is set to its bytes.

@@ -30,7 +30,8 @@ std::optional<TypeId> type_from_shelf(Draft& draft, const std::string& name) {
 }
 
 void complain_of_unknown_type(Draft& draft, const Word& word) {
-  if (draft.forgiven.contains(word.text)) return;
+  const bool may_be_known = draft.base_is_missing || draft.types_are_missing;
+  if (may_be_known || draft.forgiven.contains(word.text)) return;
   load_shelf_once(draft);
   std::string instead;
   if (draft.shelf.statements.contains(word.text)) {

@@ -32,7 +32,9 @@ std::string lower(std::string_view text) {
 
 std::string quoted(std::string_view text) {
   if (text.size() > longest_explained) {
-    return "`" + std::string(text.substr(0, 24)) + "...`";
+    std::size_t end = longest_explained / 2;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0U) == 0x80U) --end;
+    return "`" + std::string(text.substr(0, end)) + "...`";
   }
   return "`" + std::string(text) + "`";
 }
@@ -262,10 +264,11 @@ Slip letter_case(std::string_view text, Unit unit) {
     std::string other(text);
     other[at] = other_case(text[at]);
     if (!reads(other, unit)) continue;
-    return ValueProblem{"letter-case",
-                        quoted(text) + " has a letter in the wrong case",
-                        "Capitals and small letters differ: M is a million, m a thousandth.",
-                        "Write `" + other + "`."};
+    return ValueProblem{
+        "letter-case",
+        quoted(text) + " has a letter in the wrong case",
+        "In values capitals and small letters differ: M is a million, m a thousandth.",
+        "Write `" + other + "`."};
   }
   return std::nullopt;
 }
