@@ -31,8 +31,8 @@ class Search {
         circuit_(*start_),
         conditions_(conditions),
         safe_ends_(safe_ends),
-        solver_(circuit_, conditions),
-        ideals_(solver_.system()) {
+        finder_(circuit_, conditions),
+        solver_(finder_.solver()) {
     for (const circuit::Adjustment& adjustment : circuit_.adjustments) {
       wanted_.push_back(
           {track_of(adjustment.trimmer), circuit_.at(adjustment.reading).probe, adjustment.target});
@@ -42,7 +42,7 @@ class Search {
     others_.resize(wanted_.size());
   }
 
-  std::variant<Adjusted, NotSettled> run() {
+  AdjustedOrStory run() {
     constexpr int most_rounds = 12;
     for (int round = 0; round < most_rounds; ++round) {
       const std::vector<double> before = travels_;
@@ -72,7 +72,7 @@ class Search {
   /// Places one trimmer with the others where they are; false where nothing solves.
   bool place(std::size_t k) {
     set_all();
-    ScanResult scan = scan_travel(circuit_, solver_, ideals_, wanted_[k]);
+    ScanResult scan = scan_travel(circuit_, finder_, wanted_[k]);
     if (!scan.any_solved) return false;
     at_end_[k] = scan.crossings.empty();
     if (at_end_[k]) {
@@ -98,11 +98,12 @@ class Search {
       travels.push_back(travels_[k]);
     }
     set_all();
-    const Found found = solver_.solve();
-    if (wanted.empty() || !std::holds_alternative<Solution>(found)) return;
-    State state = std::get<Solution>(found).state;
-    const BorderedResult result =
-        iterate_with_travels(circuit_, solver_, ideals_, wanted, state, travels);
+    RestOrStory found = finder_.find();
+    if (wanted.empty() || !std::holds_alternative<Rest>(found)) return;
+    BorderedState at = std::move(std::get<Rest>(found).at);
+    at.travels = travels;
+    const BorderedResult result = finder_.newton().iterate(wanted, at);
+    travels = at.travels;
     steps_ = result.steps;
     if (!result.settled || strays(travels)) return;
     for (std::size_t k = 0, moved = 0; k < wanted_.size(); ++k) {
@@ -127,13 +128,14 @@ class Search {
     return true;
   }
 
-  std::variant<Adjusted, NotSettled> tell() {
-    Found found = solver_.solve();
+  AdjustedOrStory tell() {
+    RestOrStory found = finder_.find();
     if (auto* story = std::get_if<NotSettled>(&found)) return std::move(*story);
+    if (const auto* trouble = std::get_if<ThermalTrouble>(&found)) return *trouble;
     return NotSettled{};
   }
 
-  std::variant<Adjusted, NotSettled> finish() {
+  AdjustedOrStory finish() {
     const CheckedCircuit set = start_.edited([&](Circuit& copy) {
       for (std::size_t k = 0; k < wanted_.size(); ++k) {
         auto& part = copy.at(copy.adjustments[k].trimmer);
@@ -141,11 +143,15 @@ class Search {
       }
     });
     set_all();
-    const Found found = solver_.solve();
-    if (const auto* story = std::get_if<NotSettled>(&found)) return *story;
-    const OperatingPoint state =
-        make_operating_point(circuit_, conditions_, solver_, std::get<Solution>(found));
-    const std::vector<double> slopes = slopes_by_travel(circuit_, solver_, ideals_, wanted_);
+    RestOrStory found = finder_.find();
+    if (auto* story = std::get_if<NotSettled>(&found)) return std::move(*story);
+    if (const auto* trouble = std::get_if<ThermalTrouble>(&found)) return *trouble;
+    Rest& rest = std::get<Rest>(found);
+    const OperatingPoint state = make_operating_point(circuit_, conditions_, finder_, rest);
+    rest.at.travels = travels_;
+    const auto border = finder_.newton().border(wanted_, rest.at);
+    const std::vector<double> slopes = border ? finder_.newton().slopes_by_travel(*border)
+                                              : std::vector<double>(wanted_.size(), 0.0);
     Adjusted adjusted{{}, set, state, steps_};
     for (std::size_t k = 0; k < wanted_.size(); ++k) {
       const circuit::Adjustment& adjustment = circuit_.adjustments[k];
@@ -167,8 +173,8 @@ class Search {
   const Circuit& circuit_;
   const Conditions& conditions_;
   const SafeEnds& safe_ends_;
-  StageSolver solver_;
-  IdealCurrents ideals_;
+  StateFinder finder_;
+  StageSolver& solver_;
   std::vector<Wanted> wanted_;
   std::vector<double> travels_;
   std::vector<bool> at_end_;
@@ -178,9 +184,9 @@ class Search {
 
 }  // namespace
 
-std::variant<Adjusted, NotSettled> solve_adjustments(const CheckedCircuit& circuit,
-                                                     const Conditions& conditions,
-                                                     const SafeEnds& safe_ends) {
+AdjustedOrStory solve_adjustments(const CheckedCircuit& circuit,
+                                  const Conditions& conditions,
+                                  const SafeEnds& safe_ends) {
   return Search(circuit, conditions, safe_ends).run();
 }
 

@@ -36,10 +36,12 @@ struct Adjusted {
   int newton_steps = 0;             ///< Of the last joint solve.
 };
 
-/// Solves all `adjust` statements of the circuit together, cold.
-[[nodiscard]] std::variant<Adjusted, NotSettled> solve_adjustments(
-    const circuit::CheckedCircuit& circuit,
-    const Conditions& conditions,
-    const SafeEnds& safe_ends);
+/// Thermal trouble: no position at all has a warm state, or the positions found have none together.
+using AdjustedOrStory = std::variant<Adjusted, NotSettled, ThermalTrouble>;
+
+/// Solves all `adjust` statements of the circuit together, in the state that `conditions` ask for.
+[[nodiscard]] AdjustedOrStory solve_adjustments(const circuit::CheckedCircuit& circuit,
+                                                const Conditions& conditions,
+                                                const SafeEnds& safe_ends);
 
 }  // namespace idlepoint::solve

@@ -1,31 +1,13 @@
 #include "solve/describe_parts.hpp"
 
 #include "devices/passive.hpp"
+#include "solve/part_numbers.hpp"
 
 namespace idlepoint::solve {
 
 using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
-
-namespace {
-
-DiodeNumbers diode_numbers(const devices::DiodeAt& at, double count) {
-  return {at,
-          count,
-          devices::critical_voltage(at.forward.saturation_a, at.forward.scale_v),
-          at.has_zener ? devices::critical_voltage(at.zener_test_a, at.zener_scale_v) : 0.0};
-}
-
-BipolarNumbers bipolar_numbers(const devices::BipolarAt& at, double sign) {
-  const double thermal_v = at.thermal_v.value;
-  return {at,
-          sign,
-          devices::critical_voltage(at.saturation_a.value, at.ideality * thermal_v),
-          devices::critical_voltage(at.saturation_a.value, at.inverse_ideality * thermal_v)};
-}
-
-}  // namespace
 
 Sketch::Sketch(const circuit::Circuit& circuit, const Conditions& conditions)
     : circuit_(circuit), conditions_(conditions) {
@@ -181,20 +163,17 @@ void Sketch::add_diode(const Part& part, PartId id) {
   const Index anode = behind(id, 0, count * data.series_resistance_ohm, lead);
   result_.wiring.diodes.push_back(
       {anode, result_.wiring.lead_points.back()[1], {id, lead}, {id, 1}});
-  result_.numbers.diodes.push_back(
-      diode_numbers(devices::diode_at(data, circuit_.ambient_k), count));
+  result_.numbers.diodes.push_back(diode_numbers(circuit_, part, circuit_.ambient_k));
 }
 
 void Sketch::add_bipolar(const Part& part, PartId id) {
-  devices::BipolarData data = std::get<devices::BipolarData>(circuit_.at(*part.type).law);
-  if (part.damage.gain) data.gain = *part.damage.gain;
+  const auto& data = std::get<devices::BipolarData>(circuit_.at(*part.type).law);
   ThreePole pole{{}, id, {}};
   pole.points[0] = behind(id, 0, data.collector_resistance_ohm, pole.leads[0]);
   pole.points[1] = behind(id, 1, data.base_resistance_ohm, pole.leads[1]);
   pole.points[2] = behind(id, 2, data.emitter_resistance_ohm, pole.leads[2]);
   result_.wiring.bipolars.push_back(pole);
-  result_.numbers.bipolars.push_back(bipolar_numbers(devices::bipolar_at(data, circuit_.ambient_k),
-                                                     circuit::is_p_kind(part.kind) ? -1.0 : 1.0));
+  result_.numbers.bipolars.push_back(bipolar_numbers(circuit_, part, circuit_.ambient_k));
 }
 
 void Sketch::add_fet(const Part& part, PartId id) {
@@ -203,17 +182,14 @@ void Sketch::add_fet(const Part& part, PartId id) {
   pole.points[0] = behind(id, 0, data.drain_resistance_ohm, pole.leads[0]);
   pole.points[1] = behind(id, 1, 0.0, pole.leads[1]);
   pole.points[2] = behind(id, 2, data.source_resistance_ohm, pole.leads[2]);
-  const FetNumbers fet{devices::fet_at(data, circuit_.ambient_k),
-                       circuit::is_p_kind(part.kind) ? -1.0 : 1.0};
+  const FetNumbers fet = fet_numbers(circuit_, part, circuit_.ambient_k);
   result_.wiring.fets.push_back(pole);
   result_.numbers.fets.push_back(fet);
   if (fet.at.has_diode) add_fet_junctions(fet, pole);
 }
 
 void Sketch::add_fet_junctions(const FetNumbers& fet, const ThreePole& pole) {
-  devices::DiodeAt at;
-  at.forward = fet.at.diode;
-  const DiodeNumbers junction = diode_numbers(at, 1.0);
+  const DiodeNumbers junction = fet_junction_numbers(fet);
   const auto add = [&](std::size_t anode, std::size_t cathode) {
     if (fet.sign < 0.0) std::swap(anode, cathode);
     result_.wiring.diodes.push_back({pole.points[anode],

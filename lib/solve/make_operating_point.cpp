@@ -27,17 +27,24 @@ class OperatingPointMaker {
  public:
   OperatingPointMaker(const circuit::Circuit& circuit,
                       const Conditions& conditions,
-                      StageSolver& solver)
-      : circuit_(circuit), conditions_(conditions), solver_(solver), work_(solver.work()) {}
+                      StateFinder& finder,
+                      const Rest& rest)
+      : circuit_(circuit),
+        conditions_(conditions),
+        solver_(finder.solver()),
+        work_(solver_.work()),
+        heat_(finder.heat()),
+        rest_(rest) {}
 
-  OperatingPoint make(const Solution& solution) {
+  OperatingPoint make() {
     point_.conditions_ = conditions_;
-    point_.solver_ = solution.report;
-    point_.has_other_states_ = solution.has_other_states;
+    point_.solver_ = rest_.report;
+    point_.has_other_states_ = rest_.has_other_states;
+    point_.loop_gain_ = rest_.loop_gain;
     point_.node_v_.assign(work_.point_v.begin(),
                           work_.point_v.begin() + solver_.system().wiring.nodes);
     find_currents();
-    fill_parts(solution.state);
+    fill_parts(rest_.at.state);
     fill_rails();
     fill_heatsinks();
     for (std::size_t k = 0; k < circuit_.parts.size(); ++k) {
@@ -76,10 +83,16 @@ class OperatingPointMaker {
       for (std::size_t lead = 0; lead < points.size(); ++lead) {
         part.power_w += work_.point_v[at(points[lead])] * part.lead_current_a[lead];
       }
-      part.junction_k = circuit_.ambient_k;
+      part.junction_k = junction_k(k);
       part.conduction = regions_[k].conduction;
       point_.parts_.push_back(std::move(part));
     }
+  }
+
+  [[nodiscard]] double junction_k(std::size_t part) const {
+    const std::size_t heated = heat_.part_of[part];
+    if (heated >= heat_.parts.size()) return circuit_.ambient_k;
+    return rest_.at.temperatures_k[static_cast<Eigen::Index>(heated)];
   }
 
   void fill_rails() {
@@ -98,6 +111,9 @@ class OperatingPointMaker {
   void fill_heatsinks() {
     for (std::size_t k = 0; k < circuit_.heatsinks.size(); ++k) {
       HeatsinkState sink{circuit_.ambient_k, 0.0};
+      if (!heat_.parts.empty()) {
+        sink.temperature_k += rest_.sink_rise_k[static_cast<Eigen::Index>(k)];
+      }
       for (std::size_t p = 0; p < circuit_.parts.size(); ++p) {
         const circuit::Part& part = circuit_.parts[p];
         if (part.mounting.heatsink != circuit::HeatsinkId{k} || part.damage.loose) continue;
@@ -111,6 +127,8 @@ class OperatingPointMaker {
   const Conditions& conditions_;
   StageSolver& solver_;
   const Work& work_;
+  const HeatModel& heat_;
+  const Rest& rest_;
   OperatingPoint point_;
   LeadCurrents lead_current_a_;
   std::vector<Region> regions_;
@@ -119,9 +137,9 @@ class OperatingPointMaker {
 
 OperatingPoint make_operating_point(const circuit::Circuit& circuit,
                                     const Conditions& conditions,
-                                    StageSolver& solver,
-                                    const Solution& solution) {
-  return OperatingPointMaker(circuit, conditions, solver).make(solution);
+                                    StateFinder& finder,
+                                    const Rest& rest) {
+  return OperatingPointMaker(circuit, conditions, finder, rest).make();
 }
 
 }  // namespace idlepoint::solve

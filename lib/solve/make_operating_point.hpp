@@ -3,15 +3,15 @@
 
 #include "circuit/circuit.hpp"
 #include "solve/operating_point.hpp"
-#include "solve/stage_solver.hpp"
+#include "solve/state_finder.hpp"
 
 namespace idlepoint::solve {
 
-/// `solver` has just found `solution` for `circuit` under `conditions`, and its work arrays still
-/// hold it.
+/// `finder` has just found `rest` for `circuit` under `conditions`, and its work arrays still hold
+/// it.
 [[nodiscard]] OperatingPoint make_operating_point(const circuit::Circuit& circuit,
                                                   const Conditions& conditions,
-                                                  StageSolver& solver,
-                                                  const Solution& solution);
+                                                  StateFinder& finder,
+                                                  const Rest& rest);
 
 }  // namespace idlepoint::solve

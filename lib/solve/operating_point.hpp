@@ -61,6 +61,9 @@ class OperatingPoint {
   /// True where the solver met an unstable balance and went on to this stable state.
   [[nodiscard]] bool has_other_states() const noexcept { return has_other_states_; }
 
+  /// Thermal loop gain: what comes back of each extra watt; 0 in the cold state.
+  [[nodiscard]] double loop_gain() const noexcept { return loop_gain_; }
+
   /// What a probe reads, SI (kelvin for celsius). Amps of a two-terminal part: first to second
   /// lead; of a transistor: collector or drain, positive in normal use for either polarity; of a
   /// rail: delivered.
@@ -76,6 +79,7 @@ class OperatingPoint {
   SolverReport solver_;
   Conditions conditions_;
   bool has_other_states_ = false;
+  double loop_gain_ = 0.0;
 };
 
 }  // namespace idlepoint::solve

@@ -36,15 +36,18 @@ class TerminalReading {
                   const System& system,
                   const Numbers& numbers,
                   const IdealCurrents& ideals,
-                  const Work& work)
+                  const Work& work,
+                  std::span<const HeatSlopes> heat_slopes)
       : circuit_(circuit),
         system_(system),
         numbers_(numbers),
         ideals_(ideals),
         work_(work),
+        heat_slopes_(heat_slopes),
         point_weight_(at(system.wiring.points), 0.0) {
     result_.by_unknown.assign(at(system.unknowns) + 1, 0.0);
     result_.by_travel.assign(system.wiring.tracks.size(), 0.0);
+    result_.by_temperature.assign(heat_slopes.size(), 0.0);
   }
 
   /// Adds `factor` times the current into one lead of a part.
@@ -82,6 +85,11 @@ class TerminalReading {
                         }
                       });
     for (std::size_t k = 0; k < system_.wiring.tracks.size(); ++k) add_travel(k);
+    for (std::size_t j = 0; j < heat_slopes_.size(); ++j) {
+      for (const TerminalHeat& terminal : heat_slopes_[j].terminals) {
+        result_.by_temperature[j] += coefficient(terminal.owner, terminal.point) * terminal.a_per_k;
+      }
+    }
     return std::move(result_);
   }
 
@@ -110,6 +118,7 @@ class TerminalReading {
   const Numbers& numbers_;
   const IdealCurrents& ideals_;
   const Work& work_;
+  std::span<const HeatSlopes> heat_slopes_;
   std::vector<double> point_weight_;
   std::vector<std::pair<Owner, double>> leads_;
   ProbeGradient result_;
@@ -122,8 +131,13 @@ struct Differentiator {
   const Numbers& numbers;
   const IdealCurrents& ideals;
   const Work& work;
+  const HeatModel& heat;
+  std::span<const HeatSlopes> heat_slopes;
+  const Eigen::VectorXd& temperatures_k;
 
-  [[nodiscard]] TerminalReading sum() const { return {circuit, system, numbers, ideals, work}; }
+  [[nodiscard]] TerminalReading sum() const {
+    return {circuit, system, numbers, ideals, work, heat_slopes};
+  }
 
   ProbeGradient operator()(const circuit::VoltsBetween& volts) const {
     ProbeGradient result = sum().finish();
@@ -174,10 +188,34 @@ struct Differentiator {
     return result;
   }
 
-  ProbeGradient operator()(const circuit::CelsiusOf&) const {
+  ProbeGradient operator()(const circuit::CelsiusOf& celsius) const {
     ProbeGradient result = sum().finish();
     result.value = circuit.ambient_k;
+    if (heat_slopes.empty()) return result;
+    if (const auto* sink = std::get_if<circuit::HeatsinkId>(&celsius.what)) {
+      add_sink(sink->index, result);
+      return result;
+    }
+    const std::size_t part = heat.part_of[std::get<PartId>(celsius.what).index];
+    if (part == heat.parts.size()) return result;
+    result.value = temperatures_k[static_cast<Eigen::Index>(part)];
+    result.by_temperature[part] = 1.0;
     return result;
+  }
+
+  /// A sink's rise is its resistance times the powers of all that is mounted on it.
+  void add_sink(std::size_t sink, ProbeGradient& result) const {
+    const auto row = static_cast<Eigen::Index>(sink);
+    const double k_per_w = heat.scale * heat.sink_k_per_w[row];
+    result.value += heat.sink_base_k[row];
+    for (std::size_t j = 0; j < heat.parts.size(); ++j) {
+      if (heat.parts[j].sink != sink) continue;
+      result.value += k_per_w * heat_slopes[j].power_w;
+      result.by_temperature[j] += k_per_w * heat_slopes[j].power_w_per_k;
+      for (std::size_t k = 0; k < result.by_unknown.size(); ++k) {
+        result.by_unknown[k] += k_per_w * heat_slopes[j].by_unknown[k];
+      }
+    }
   }
 };
 
@@ -188,8 +226,13 @@ ProbeGradient probe_gradient(const Circuit& circuit,
                              const System& system,
                              const Numbers& numbers,
                              const IdealCurrents& ideals,
-                             const Work& work) {
-  return std::visit(Differentiator{circuit, system, numbers, ideals, work}, probe);
+                             const Work& work,
+                             const HeatModel& heat,
+                             std::span<const HeatSlopes> heat_slopes,
+                             const Eigen::VectorXd& temperatures_k) {
+  return std::visit(
+      Differentiator{circuit, system, numbers, ideals, work, heat, heat_slopes, temperatures_k},
+      probe);
 }
 
 void balance_by_travel(const Circuit& circuit,

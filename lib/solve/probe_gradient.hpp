@@ -8,23 +8,30 @@
 
 #include "circuit/circuit.hpp"
 #include "solve/assembly.hpp"
+#include "solve/heat_model.hpp"
+#include "solve/heated_poles.hpp"
 #include "solve/ideal_currents.hpp"
 
 namespace idlepoint::solve {
 
 struct ProbeGradient {
-  double value = 0.0;              ///< As OperatingPoint::read.
-  std::vector<double> by_unknown;  ///< [unknowns + 1] d(value)/dx; the last is meaningless.
-  std::vector<double> by_travel;   ///< [tracks] d(value)/d(travel) at fixed voltages.
+  double value = 0.0;                  ///< As OperatingPoint::read.
+  std::vector<double> by_unknown;      ///< [unknowns + 1] d(value)/dx; the last is meaningless.
+  std::vector<double> by_travel;       ///< [tracks] d(value)/d(travel) at fixed voltages.
+  std::vector<double> by_temperature;  ///< [heated parts] d(value)/dT at fixed voltages.
 };
 
-/// At the state that `work` holds assembled. A temperature is constant in the cold state.
+/// At the state that `work` holds assembled. `heat_slopes` [heated parts] and `temperatures_k` are
+/// empty in the cold state, where every temperature is ambient.
 [[nodiscard]] ProbeGradient probe_gradient(const circuit::Circuit& circuit,
                                            const circuit::Probe& probe,
                                            const System& system,
                                            const Numbers& numbers,
                                            const IdealCurrents& ideals,
-                                           const Work& work);
+                                           const Work& work,
+                                           const HeatModel& heat,
+                                           std::span<const HeatSlopes> heat_slopes,
+                                           const Eigen::VectorXd& temperatures_k);
 
 /// d(balance)/d(travel) of one track, [unknowns + 1], into `slopes`.
 void balance_by_travel(const circuit::Circuit& circuit,

@@ -26,6 +26,14 @@ void StageSolver::set_travel(const circuit::Circuit& circuit, std::size_t track,
   prepare(system_, numbers_, work_);
 }
 
+void StageSolver::set_temperature(const circuit::Circuit& circuit,
+                                  circuit::PartId part,
+                                  const HeatedPoles& poles,
+                                  double temperature_k) {
+  solve::set_temperature(circuit, part, poles, temperature_k, numbers_);
+  if (!poles.conductors.empty()) prepare(system_, numbers_, work_);
+}
+
 Found StageSolver::solve() { return find_state(system_, numbers_, work_); }
 
 Found StageSolver::solve_from(const State& start) {

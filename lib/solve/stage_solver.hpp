@@ -7,6 +7,7 @@
 #include "circuit/circuit.hpp"
 #include "solve/conditions.hpp"
 #include "solve/find_state.hpp"
+#include "solve/heated_poles.hpp"
 
 namespace idlepoint::solve {
 
@@ -22,6 +23,12 @@ class StageSolver {
   /// `system().wiring.tracks`. A stretch of 0 ohm is part of the wiring: for such a track edit the
   /// circuit and `load` it.
   void set_travel(const circuit::Circuit& circuit, std::size_t track, double travel);
+
+  /// Rescales one part's numbers to a temperature.
+  void set_temperature(const circuit::Circuit& circuit,
+                       circuit::PartId part,
+                       const HeatedPoles& poles,
+                       double temperature_k);
 
   /// From a cold start.
   [[nodiscard]] Found solve();

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "solve/probe_gradient.hpp"
-
 namespace idlepoint::solve {
 namespace {
 
@@ -14,30 +12,24 @@ constexpr int positions = 41;
 
 class Turner {
  public:
-  Turner(const circuit::Circuit& circuit,
-         StageSolver& solver,
-         const IdealCurrents& ideals,
-         const Wanted& wanted)
-      : circuit_(circuit), solver_(solver), ideals_(ideals), wanted_(wanted) {}
+  Turner(const circuit::Circuit& circuit, StateFinder& finder, const Wanted& wanted)
+      : circuit_(circuit), finder_(finder), wanted_(wanted) {}
 
-  /// Reading minus target at a travel; none without a DC state.
+  /// Reading minus target at a travel; none without a state.
   std::optional<double> miss(double travel) {
-    solver_.set_travel(circuit_, wanted_.track, travel);
-    const Found found = state_ ? solver_.solve_from(*state_) : solver_.solve();
-    const auto* solution = std::get_if<Solution>(&found);
-    if (solution == nullptr) return std::nullopt;
-    state_ = solution->state;
-    const ProbeGradient reading = probe_gradient(
-        circuit_, wanted_.probe, solver_.system(), solver_.numbers(), ideals_, solver_.work());
-    return reading.value - wanted_.target;
+    finder_.solver().set_travel(circuit_, wanted_.track, travel);
+    RestOrStory found = finder_.find(rest_ ? &*rest_ : nullptr);
+    auto* rest = std::get_if<Rest>(&found);
+    if (rest == nullptr) return std::nullopt;
+    rest_ = std::move(*rest);
+    return finder_.read(wanted_.probe, *rest_) - wanted_.target;
   }
 
  private:
   const circuit::Circuit& circuit_;
-  StageSolver& solver_;
-  const IdealCurrents& ideals_;
+  StateFinder& finder_;
   const Wanted& wanted_;
-  std::optional<State> state_;
+  std::optional<Rest> rest_;
 };
 
 struct Sample {
@@ -77,12 +69,10 @@ std::vector<std::vector<Sample>> sample_runs(Turner& turner, const circuit::Part
 
 }  // namespace
 
-ScanResult scan_travel(const circuit::Circuit& circuit,
-                       StageSolver& solver,
-                       const IdealCurrents& ideals,
-                       const Wanted& wanted) {
-  Turner turner(circuit, solver, ideals, wanted);
-  const circuit::Part& trimmer = circuit.at(solver.system().wiring.tracks[wanted.track].part);
+ScanResult scan_travel(const circuit::Circuit& circuit, StateFinder& finder, const Wanted& wanted) {
+  Turner turner(circuit, finder, wanted);
+  const circuit::Part& trimmer =
+      circuit.at(finder.solver().system().wiring.tracks[wanted.track].part);
   const auto runs = sample_runs(turner, trimmer);
   ScanResult result;
   if (runs.empty()) return result;

@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "solve/bordered_newton.hpp"
+#include "solve/state_finder.hpp"
 
 namespace idlepoint::solve {
 
@@ -19,8 +19,7 @@ struct ScanResult {
 
 /// Leaves the solver's travel of this track anywhere.
 [[nodiscard]] ScanResult scan_travel(const circuit::Circuit& circuit,
-                                     StageSolver& solver,
-                                     const IdealCurrents& ideals,
+                                     StateFinder& finder,
                                      const Wanted& wanted);
 
 }  // namespace idlepoint::solve

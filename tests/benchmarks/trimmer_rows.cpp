@@ -31,7 +31,7 @@ void print_trimmer_rows(const StageProblem& problem, const Effort& effort) {
   const circuit::Circuit& circuit = *problem.stage;
   if (circuit.adjustments.empty()) return;
   solve::StageSolver solver(circuit, {});
-  const solve::IdealCurrents ideals(solver.system());
+  solve::BorderedNewton newton(circuit, solver, solve::no_heat(circuit));
   const std::vector<solve::Wanted> wanted = wanted_of(circuit, solver.system());
   std::vector<double> travels(wanted.size());
   int joint_steps = 0;
@@ -45,8 +45,8 @@ void print_trimmer_rows(const StageProblem& problem, const Effort& effort) {
                                solver.set_travel(circuit, each.track, 0.5);
                              solve::State state =
                                  solve::cold_start(solver.system(), solver.numbers());
-                             const auto result = solve::iterate_with_travels(
-                                 circuit, solver, ideals, wanted, state, travels);
+                             solve::BorderedState at{std::move(state), {}, travels};
+                             const auto result = newton.iterate(wanted, at);
                              joint_steps = result.steps;
                              return result.settled;
                            }};

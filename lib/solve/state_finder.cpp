@@ -1,0 +1,209 @@
+#include "solve/state_finder.hpp"
+
+#include <algorithm>
+
+#include "solve/balance_check.hpp"
+#include "solve/heat_path.hpp"
+#include "solve/law_range.hpp"
+#include "solve/stability.hpp"
+
+namespace idlepoint::solve {
+namespace {
+
+constexpr double hottest_followed_k = 673.15;  ///< 400 C.
+
+}  // namespace
+
+std::optional<Hottest> hottest(const circuit::Circuit& circuit,
+                               const HeatModel& heat,
+                               const Eigen::VectorXd& temperatures_k) {
+  std::optional<Hottest> found;
+  for (std::size_t j = 0; j < heat.parts.size(); ++j) {
+    const circuit::Part& part = circuit.at(heat.parts[j].part);
+    if (!part.type) continue;
+    const double limit_k = circuit.at(*part.type).ratings.max_junction_temperature_k;
+    const double excess_k = temperatures_k[static_cast<Eigen::Index>(j)] - limit_k;
+    if (!found || excess_k > found->excess_k) found = {j, excess_k};
+  }
+  return found;
+}
+
+StateFinder::StateFinder(const circuit::Circuit& circuit, const Conditions& conditions)
+    : circuit_(circuit),
+      heat_(conditions.heat == HeatState::warm ? heat_model(circuit) : no_heat(circuit)),
+      solver_(circuit, conditions),
+      newton_(circuit, solver_, heat_) {}
+
+std::variant<Rest, NotSettled> StateFinder::find_cold() {
+  const auto size = static_cast<Eigen::Index>(heat_.parts.size());
+  Rest rest;
+  rest.at.temperatures_k = Eigen::VectorXd::Constant(size, heat_.ambient_k);
+  for (std::size_t j = 0; j < heat_.parts.size(); ++j) {
+    solver_.set_temperature(circuit_, heat_.parts[j].part, newton_.poles()[j], heat_.ambient_k);
+  }
+  Found found = solver_.solve();
+  if (auto* story = std::get_if<NotSettled>(&found)) return std::move(*story);
+  auto& solution = std::get<Solution>(found);
+  rest.at.state = std::move(solution.state);
+  rest.report = std::move(solution.report);
+  rest.has_other_states = solution.has_other_states;
+  return rest;
+}
+
+bool StateFinder::settle(Rest& rest, const HeatModel& heat) {
+  newton_.set_heat(heat);
+  const BorderedResult result = newton_.iterate({}, rest.at);
+  rest.report.iterations += result.steps;
+  if (!result.settled) return false;
+  const BalanceCheck check =
+      check_balance(solver_.system(), solver_.numbers(), rest.at.state, solver_.work());
+  rest.report.residual_a = check.worst_a;
+  if (!check.holds) return false;
+  if (find_outside_law(solver_.system(), solver_.numbers(), rest.at.state, solver_.work())) {
+    return false;
+  }
+  if (!is_stable(solver_.system(), solver_.numbers(), rest.at.state, solver_.work())) return false;
+  const auto border = newton_.border({}, rest.at);
+  if (!border) return false;
+  rest.power_w = BorderedNewton::powers(*border);
+  rest.sink_rise_k = sink_rises(heat, rest.power_w);
+  HeatModel whole = heat_;
+  whole.scale = heat.scale;
+  newton_.set_heat(std::move(whole));
+  rest.loop_gain = newton_.loop_gain(*border);
+  return true;
+}
+
+/// Follows the branch that begins at the cold state; a rung that does not settle on it is
+/// shortened.
+bool StateFinder::raise_heat(Rest& rest) {
+  constexpr double first_rung = 0.5;
+  constexpr double shortest_rung = 0.02;
+  double reached = 0.0;
+  double rung = first_rung;
+  while (reached < 1.0) {
+    Rest next = rest;
+    HeatModel part_way = heat_;
+    part_way.scale = std::min(1.0, reached + rung);
+    if (settle(next, part_way) && next.loop_gain < 1.0) {
+      rest = std::move(next);
+      reached = part_way.scale;
+      rung *= 2.0;
+    } else {
+      rung *= 0.5;
+      if (rung < shortest_rung) return false;
+    }
+  }
+  return true;
+}
+
+RestOrStory StateFinder::judge(Rest rest) const {
+  const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
+  if (!hot || hot->excess_k <= 0.0) return rest;
+  return trouble(ThermalTrouble::Kind::too_hot, rest);
+}
+
+std::optional<RestOrStory> StateFinder::find_from(const Rest& start) {
+  Rest rest = start;
+  rest.report = {0, "newton", 0.0};
+  if (heat_.parts.empty()) {
+    const Found found = solver_.solve_from(start.at.state);
+    const auto* solution = std::get_if<Solution>(&found);
+    if (solution == nullptr) return std::nullopt;
+    rest.at.state = solution->state;
+    rest.report = solution->report;
+    rest.has_other_states = solution->has_other_states;
+    return rest;
+  }
+  if (!settle(rest, heat_) || rest.loop_gain >= 1.0) return std::nullopt;
+  RestOrStory judged = judge(std::move(rest));
+  if (!std::holds_alternative<Rest>(judged)) return std::nullopt;
+  return judged;
+}
+
+RestOrStory StateFinder::find(const Rest* start) {
+  if (start != nullptr) {
+    if (auto found = find_from(*start)) return std::move(*found);
+  }
+  auto cold = find_cold();
+  if (auto* story = std::get_if<NotSettled>(&cold)) return std::move(*story);
+  Rest rest = std::move(std::get<Rest>(cold));
+  if (heat_.parts.empty()) return rest;
+  const Rest from = rest;
+  if (raise_heat(rest)) {
+    const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
+    if (!hot || rest.at.temperatures_k.maxCoeff() < hottest_followed_k) {
+      return judge(std::move(rest));
+    }
+  }
+  return follow_sinks(from);
+}
+
+double StateFinder::read(const circuit::Probe& probe, const Rest& rest) {
+  const std::vector<HeatSlopes> heat = newton_.heat_slopes_at(rest.at);
+  return probe_gradient(circuit_,
+                        probe,
+                        solver_.system(),
+                        solver_.numbers(),
+                        newton_.ideals(),
+                        solver_.work(),
+                        heat_,
+                        heat,
+                        rest.at.temperatures_k)
+      .value;
+}
+
+ThermalTrouble StateFinder::trouble(ThermalTrouble::Kind kind, const Rest& rest) const {
+  const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
+  const HeatedPart& part = heat_.parts[hot ? hot->part : 0];
+  ThermalTrouble result;
+  result.kind = kind;
+  result.part = part.part;
+  result.heatsink_k = heat_.ambient_k;
+  if (part.sink) {
+    result.heatsink = circuit::HeatsinkId{*part.sink};
+    result.heatsink_k += rest.sink_rise_k[static_cast<Eigen::Index>(*part.sink)];
+  }
+  result.junction_k = rest.at.temperatures_k[static_cast<Eigen::Index>(hot ? hot->part : 0)];
+  result.loop_gain = rest.loop_gain;
+  return result;
+}
+
+/// Implicit Euler with steps that lengthen: only where the path leads matters here, not when.
+RestOrStory StateFinder::follow_sinks(const Rest& cold) {
+  constexpr double first_step_s = 1.0;
+  constexpr double shortest_step_s = 1e-3;
+  constexpr double at_rest_k_per_s = 1e-9;
+  constexpr int most_steps = 4000;
+  const Eigen::VectorXd capacity = sink_capacities(circuit_);
+  Rest rest = cold;
+  rest.report.strategy = "pseudo-transient";
+  rest.sink_rise_k = Eigen::VectorXd::Zero(capacity.size());
+  std::optional<ThermalTrouble> passed;
+  double seconds = first_step_s;
+  for (int step = 0; step < most_steps; ++step) {
+    Rest next = rest;
+    const HeatModel model = implicit_step(heat_, capacity, rest.sink_rise_k, seconds);
+    if (!settle(next, model)) {
+      seconds *= 0.25;
+      if (seconds < shortest_step_s) break;
+      continue;
+    }
+    const double change_k = next.sink_rise_k.size() == 0
+                                ? 0.0
+                                : (next.sink_rise_k - rest.sink_rise_k).cwiseAbs().maxCoeff();
+    rest = std::move(next);
+    const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
+    if (hot && hot->excess_k > 0.0 && !passed) {
+      passed = trouble(ThermalTrouble::Kind::runaway, rest);
+    }
+    if (rest.at.temperatures_k.maxCoeff() > hottest_followed_k) break;
+    if (change_k / seconds < at_rest_k_per_s) {
+      return passed ? RestOrStory(trouble(ThermalTrouble::Kind::too_hot, rest)) : RestOrStory(rest);
+    }
+    seconds *= 1.5;
+  }
+  return passed ? *passed : trouble(ThermalTrouble::Kind::runaway, rest);
+}
+
+}  // namespace idlepoint::solve

@@ -1,0 +1,70 @@
+// The cold or warm state of a stage whose trimmers and values move.
+//
+// One circuit compiled once, with its heat. Used by solve_stage, by the search for trimmer
+// positions and by the warm-up in time. The warm state is found by raising the thermal resistances
+// from 0, then by following the heat sinks in time.
+#pragma once
+
+#include <variant>
+
+#include "solve/bordered_newton.hpp"
+#include "solve/thermal_trouble.hpp"
+
+namespace idlepoint::solve {
+
+/// A state at rest: the electrical one and, in the warm state, the temperatures.
+struct Rest {
+  BorderedState at;  ///< `travels` is empty.
+  SolverReport report;
+  bool has_other_states = false;
+  double loop_gain = 0.0;       ///< 0 in the cold state.
+  Eigen::VectorXd power_w;      ///< [heated parts]
+  Eigen::VectorXd sink_rise_k;  ///< [sinks] above ambient.
+};
+
+using RestOrStory = std::variant<Rest, NotSettled, ThermalTrouble>;
+
+class StateFinder {
+ public:
+  /// The circuit must outlive this.
+  StateFinder(const circuit::Circuit& circuit, const Conditions& conditions);
+
+  /// From ambient, or from a neighbouring state where `start` is given (as from ambient where that
+  /// fails). On success the solver's numbers and work hold the state.
+  [[nodiscard]] RestOrStory find(const Rest* start = nullptr);
+
+  /// What a probe reads at a state that the work arrays hold; SI, kelvin.
+  [[nodiscard]] double read(const circuit::Probe& probe, const Rest& rest);
+
+  [[nodiscard]] StageSolver& solver() noexcept { return solver_; }
+  [[nodiscard]] BorderedNewton& newton() noexcept { return newton_; }
+  /// Empty of parts in the cold state.
+  [[nodiscard]] const HeatModel& heat() const noexcept { return heat_; }
+
+ private:
+  [[nodiscard]] std::optional<RestOrStory> find_from(const Rest& start);
+  [[nodiscard]] std::variant<Rest, NotSettled> find_cold();
+  [[nodiscard]] bool raise_heat(Rest& rest);
+  [[nodiscard]] RestOrStory follow_sinks(const Rest& cold);
+  /// Iterates to the rest of `heat`: inside every law, balance checked, loop gain that of the stage
+  /// itself at full scale.
+  [[nodiscard]] bool settle(Rest& rest, const HeatModel& heat);
+  [[nodiscard]] RestOrStory judge(Rest rest) const;
+  [[nodiscard]] ThermalTrouble trouble(ThermalTrouble::Kind kind, const Rest& rest) const;
+
+  const circuit::Circuit& circuit_;
+  HeatModel heat_;
+  StageSolver solver_;
+  BorderedNewton newton_;
+};
+
+/// The heated part that stands highest against its maximum junction temperature.
+struct Hottest {
+  std::size_t part = 0;   ///< Among HeatModel::parts.
+  double excess_k = 0.0;  ///< Above its maximum; negative below.
+};
+[[nodiscard]] std::optional<Hottest> hottest(const circuit::Circuit& circuit,
+                                             const HeatModel& heat,
+                                             const Eigen::VectorXd& temperatures_k);
+
+}  // namespace idlepoint::solve
