@@ -50,20 +50,32 @@ Trouble unknown_option(const std::string& command,
       fmt::format("`{}` has no option `{}`", command, written), written, "The options are", names);
 }
 
-// The option that stands last, or before another option, without a value of its own.
-std::optional<Trouble> value_missing(const std::vector<std::string>& words,
+Trouble without_value(const Option& option) {
+  return {fmt::format("`{}` stands without its value", option.name),
+          fmt::format("Write it as in `{} {}`.", option.name, option.value)};
+}
+
+// A switch with a value, or an option that stands last, before another option, or before nothing.
+std::optional<Trouble> value_trouble(const std::vector<std::string>& words,
                                      const std::vector<Option>& known) {
   for (std::size_t index = 0; index < words.size(); ++index) {
-    const auto option = std::find_if(known.begin(), known.end(), [&](const Option& one) {
-      return one.name == words[index] && !one.value.empty();
-    });
+    const std::string name = words[index].substr(0, words[index].find('='));
+    const auto option = std::find_if(
+        known.begin(), known.end(), [&](const Option& one) { return one.name == name; });
     if (option == known.end()) continue;
-    const bool is_last = index + 1 == words.size();
-    if (is_last || words[index + 1].empty() || looks_like_an_option(words[index + 1])) {
-      return Trouble{fmt::format("`{}` stands without its value", option->name),
-                     fmt::format("Write it as in `{} {}`.", option->name, option->value)};
+    const bool has_equals = name.size() < words[index].size();
+    if (option->value.empty()) {
+      if (has_equals) return Trouble{fmt::format("`{}` takes no value", name), "Write it alone."};
+      continue;
     }
-    ++index;
+    if (has_equals) {
+      if (words[index].size() == name.size() + 1) return without_value(*option);
+      continue;
+    }
+    ++index;  // the value
+    if (index == words.size() || words[index].empty() || looks_like_an_option(words[index])) {
+      return without_value(*option);
+    }
   }
   return std::nullopt;
 }
@@ -103,7 +115,7 @@ const std::vector<Option>& options_of_a_solve() {
 Tried<Given> read_options(const std::string& command,
                           const std::vector<std::string>& words,
                           const std::vector<Option>& known) {
-  if (auto trouble = value_missing(words, known)) return *trouble;
+  if (auto trouble = value_trouble(words, known)) return *trouble;
   CLI::App app;
   app.set_help_flag();
   app.allow_extras();

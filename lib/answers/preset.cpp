@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "answers/readings.hpp"
@@ -74,10 +75,11 @@ TrimmerAnswer answer_for(const circuit::Circuit& circuit,
   answer.value = in_own_unit(setting.reading_value, answer.unit);
   answer.reached = setting.reached;
   answer.at_end = setting.at_end;
-  answer.travel = setting.travel;
+  // The solver stops a hair before an end whose stretch of track has no resistance at all.
+  answer.travel = setting.at_end ? std::round(setting.travel) : setting.travel;
   answer.slope_per_travel = setting.slope_per_travel;
   answer.other_travels = setting.other_travels;
-  answer.ohms = ohms_at(circuit.at(setting.trimmer), setting.travel);
+  answer.ohms = ohms_at(circuit.at(setting.trimmer), answer.travel);
   answer.states = std::move(states);
   return answer;
 }

@@ -65,8 +65,8 @@ TEST_CASE("Rotation is spoken of only where it was entered", "[report][identity]
 TEST_CASE("The safe end of a variable resistor is given in ohms", "[report][identity]") {
   const std::string text = preset_text(drawn(practice_stage()));
   CHECK(says(text, "SAFE END: 0R. Set it there first, power off"));
-  CHECK(says(text, "Expect to finish near 374R of the 1k track"));
-  CHECK(says(text, "0R [=======|-------------] 1k"));
+  CHECK(says(text, "Expect to finish near 374R of the 1k0 track"));
+  CHECK(says(text, "0R [=======|-------------] 1k0"));
 }
 
 TEST_CASE("A target out of reach names the nearest end", "[report][identity]") {
