@@ -15,6 +15,17 @@ namespace {
 /// exponential bends by half a percent, and Newton's own convergence is better undisturbed.
 constexpr double harmless_share = 0.1;
 
+/// A step from far below starts this many scale voltages below the critical one, where the junction
+/// begins to carry microamperes: from the critical voltage itself, with its milliamperes, a cold
+/// start overshoots by amperes, and the loops of a whole amplifier never find back.
+constexpr double first_scales = 15.0;
+
+/// Downwards, a junction that conducts (no more than this many scale voltages below the critical
+/// one) lets go over several steps; one that lets go at once leaves its loop without a slope.
+constexpr double conducting_scales = 22.0;
+constexpr double letting_go_scales = 1.5;
+constexpr double harmless_share_downwards = 0.5;
+
 }  // namespace
 
 GuardedExponential guarded_exponential(double x) noexcept { return guarded(x); }
@@ -47,11 +58,17 @@ double limited_junction_voltage(double proposed_v,
                                 double last_v,
                                 double scale_v,
                                 double critical_v) noexcept {
-  const double start_v = std::max(last_v, critical_v);
-  const double step_v = proposed_v - start_v;
-  // Downwards the exponential only lets go; Newton cannot overflow there.
-  if (!(step_v > harmless_share * scale_v)) return proposed_v;
-  return start_v + scale_v * std::log1p(step_v / scale_v);
+  if (proposed_v > last_v) {
+    const double start_v = std::max(last_v, critical_v - first_scales * scale_v);
+    const double step_v = proposed_v - start_v;
+    if (!(step_v > harmless_share * scale_v)) return proposed_v;
+    return start_v + scale_v * std::log1p(step_v / scale_v);
+  }
+  const double step_v = last_v - proposed_v;
+  const bool conducts = last_v > critical_v - conducting_scales * scale_v;
+  if (!conducts || !(step_v > harmless_share_downwards * scale_v)) return proposed_v;
+  const double reach_v = letting_go_scales * scale_v;
+  return last_v - reach_v * std::log1p(step_v / reach_v);
 }
 
 double critical_voltage(double saturation_a, double scale_v) noexcept {
