@@ -48,8 +48,6 @@ type npn hard-on {}
   CHECK_THAT(stage("amps Q1"), WithinAbs(0.957e-3, 0.0006e-3));
   CHECK_THAT(base_current_a(stage, "Q1"), WithinAbs(0.649e-3, 0.0006e-3));
   CHECK_THAT(stage("amps Q1") / base_current_a(stage, "Q1"), WithinAbs(1.5, 0.05));
-  const auto id = circuit::find_part(*stage.circuit, "Q1");
-  CHECK(stage.state.part(*id).conduction == solve::Conduction::saturated);
 }
 
 // 5.9: a pnp, +5 V through 1k, base through 10k to ground, collector through 10k to -5 V.
@@ -78,8 +76,6 @@ type pnp hard-on {}
   CHECK_THAT(emitter_current_a(stage, "Q1"), WithinAbs(1.17e-3, 0.0055e-3));
   CHECK_THAT(-base_current_a(stage, "Q1"), WithinAbs(0.31e-3, 0.005e-3));
   CHECK_THAT(stage("amps Q1"), WithinAbs(0.86e-3, 0.005e-3));
-  const auto id = circuit::find_part(*stage.circuit, "Q1");
-  CHECK(stage.state.part(*id).conduction == solve::Conduction::saturated);
 }
 
 }  // namespace idlepoint::tests

@@ -147,4 +147,22 @@ type npn limiter saturation_current=1e-14A gain=1e12 measured_at={kelvin}K
   CHECK_THAT(solved(changed(circuit, "I1 is 75mA"))("amps Q5"), WithinRel(2.9907e-6, 2e-5));
 }
 
+// [SedraSmith2015], problem 12.54: thresholds of 3 V, 2 A/V2, 100 mA: 3.3162 V at each gate. The
+// law here rounds the foot of the square law, which is 0.07 % at this overdrive.
+TEST_CASE("A MOSFET pair idles at 100 mA with 6.63 volts between its gates", "[solve][published]") {
+  const Solved stage = solved(R"(
+rail vpos +30V resistance=0R
+rail vneg -30V resistance=0R
+hold V1 g_hi gnd 3.31623V
+hold V2 gnd g_lo 3.31623V
+n-mosfet Q1 d=vpos g=g_hi s=out type=upper
+p-mosfet Q2 d=vneg g=g_lo s=out type=lower
+type n-mosfet upper threshold_voltage=3V current_factor=2A/V2
+type p-mosfet lower threshold_voltage=3V current_factor=2A/V2
+)");
+  CHECK_THAT(stage("amps Q1"), WithinRel(0.100, 1e-3));
+  CHECK_THAT(stage("amps Q2"), WithinRel(0.100, 1e-3));
+  CHECK_THAT(stage("volts out gnd"), WithinAbs(0.0, 1e-6));
+}
+
 }  // namespace idlepoint::tests

@@ -101,40 +101,4 @@ type diode letter saturation_current=25fA series_resistance=0R3 measured_at={kel
   CHECK_THAT(stage("amps D1"), WithinRel(point.current_a, 1e-8));
 }
 
-// Each half: VBB/2 = VT ln(I/IS) + I RE, without base current and load.
-TEST_CASE("A complementary pair with emitter resistors carries the Lambert-W current",
-          "[solve][analytic]") {
-  struct Idle {
-    double spread_v;
-    double current_a;
-  };
-  const auto idle = GENERATE(Idle{1.20, 12.466365e-3},
-                             Idle{1.25, 28.704045e-3},
-                             Idle{1.30, 58.730988e-3},
-                             Idle{1.35, 104.771187e-3});
-  const Solved stage = solved(fmt::format(
-      R"(
-rail vpos +30V resistance=0R
-rail vneg -30V resistance=0R
-hold V1 b_hi gnd {half}V
-hold V2 gnd b_lo {half}V
-npn Q1 c=vpos b=b_hi e=e_hi type=upper
-resistor R1 e_hi out 0R22
-resistor R2 out e_lo 0R22
-pnp Q2 c=vneg b=b_lo e=e_lo type=lower
-type npn upper saturation_current=1pA gain=1e12
-type pnp lower saturation_current=1pA gain=1e12
-)",
-      fmt::arg("half", idle.spread_v / 2.0)));
-  CAPTURE(idle.spread_v);
-  const double thermal_v = volts_per_kelvin * 298.15;
-  const double x = 1e-12 * 0.22 / thermal_v * std::exp(idle.spread_v / (2.0 * thermal_v));
-  const double current_a = thermal_v / 0.22 * boost::math::lambert_w0(x);
-  CHECK_THAT(current_a, WithinRel(idle.current_a, 1e-7));
-  CHECK_THAT(stage("amps Q1"), WithinRel(current_a, 1e-8));
-  CHECK_THAT(stage("amps Q2"), WithinRel(current_a, 1e-8));
-  CHECK_THAT(stage("volts e_hi e_lo"), WithinRel(0.44 * current_a, 1e-8));
-  CHECK_THAT(stage("volts out gnd"), WithinAbs(0.0, 1e-10));
-}
-
 }  // namespace idlepoint::tests
