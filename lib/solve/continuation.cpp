@@ -67,8 +67,10 @@ LadderResult lower_shunt(const System& system, const Numbers& numbers, State& st
     drive.shunt_s = std::pow(10.0, decade);
     return iterate(system, numbers, drive, state, work, rung_options);
   };
+  const NewtonResult first = solve_at(first_decade);
+  result.attempt.steps += first.steps;
   const bool lowered =
-      solve_at(first_decade).settled &&
+      first.settled &&
       climb({first_decade, last_decade, 1.0, 1e-3}, state, result.attempt, reached, solve_at);
   if (lowered) {
     const NewtonResult last = iterate(system, numbers, {}, state, work);

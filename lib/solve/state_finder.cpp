@@ -97,13 +97,12 @@ bool StateFinder::raise_heat(Rest& rest) {
   return true;
 }
 
-RestOrStory StateFinder::judge(Rest rest) const {
+bool StateFinder::is_cool_enough(const Rest& rest) const {
   const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
-  if (!hot || hot->excess_k <= 0.0) return rest;
-  return trouble(ThermalTrouble::Kind::too_hot, rest);
+  return !hot || hot->excess_k <= 0.0;
 }
 
-std::optional<RestOrStory> StateFinder::find_from(const Rest& start) {
+std::optional<Rest> StateFinder::find_from(const Rest& start) {
   Rest rest = start;
   rest.report = {0, "newton", 0.0};
   if (heat_.parts.empty()) {
@@ -115,28 +114,35 @@ std::optional<RestOrStory> StateFinder::find_from(const Rest& start) {
     rest.has_other_states = solution->has_other_states;
     return rest;
   }
-  if (!settle(rest, heat_) || rest.loop_gain >= 1.0) return std::nullopt;
-  RestOrStory judged = judge(std::move(rest));
-  if (!std::holds_alternative<Rest>(judged)) return std::nullopt;
-  return judged;
+  if (!settle(rest, heat_) || rest.loop_gain >= 1.0 || !is_cool_enough(rest)) return std::nullopt;
+  return rest;
 }
 
 RestOrStory StateFinder::find(const Rest* start) {
   if (start != nullptr) {
-    if (auto found = find_from(*start)) return std::move(*found);
+    if (auto rest = find_from(*start)) return std::move(*rest);
   }
   auto cold = find_cold();
   if (auto* story = std::get_if<NotSettled>(&cold)) return std::move(*story);
   Rest rest = std::move(std::get<Rest>(cold));
   if (heat_.parts.empty()) return rest;
   const Rest from = rest;
-  if (raise_heat(rest)) {
-    const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
-    if (!hot || rest.at.temperatures_k.maxCoeff() < hottest_followed_k) {
-      return judge(std::move(rest));
-    }
+  if (!raise_heat(rest) || rest.at.temperatures_k.maxCoeff() >= hottest_followed_k) {
+    return follow_sinks(from);
   }
-  return follow_sinks(from);
+  if (is_cool_enough(rest)) return rest;
+  return trouble(ThermalTrouble::Kind::too_hot, rest);
+}
+
+std::optional<Rest> StateFinder::find_quickly(const Rest* start) {
+  if (start != nullptr) {
+    if (auto rest = find_from(*start)) return rest;
+  }
+  auto cold = find_cold();
+  auto* rest = std::get_if<Rest>(&cold);
+  if (rest == nullptr) return std::nullopt;
+  if (!heat_.parts.empty() && (!raise_heat(*rest) || !is_cool_enough(*rest))) return std::nullopt;
+  return std::move(*rest);
 }
 
 double StateFinder::read(const circuit::Probe& probe, const Rest& rest) {

@@ -33,6 +33,10 @@ class StateFinder {
   /// fails). On success the solver's numbers and work hold the state.
   [[nodiscard]] RestOrStory find(const Rest* start = nullptr);
 
+  /// As `find`, but without following the sinks in time, which only tells how it goes wrong: for
+  /// the many positions of a scan.
+  [[nodiscard]] std::optional<Rest> find_quickly(const Rest* start = nullptr);
+
   /// What a probe reads at a state that the work arrays hold; SI, kelvin.
   [[nodiscard]] double read(const circuit::Probe& probe, const Rest& rest);
 
@@ -42,14 +46,14 @@ class StateFinder {
   [[nodiscard]] const HeatModel& heat() const noexcept { return heat_; }
 
  private:
-  [[nodiscard]] std::optional<RestOrStory> find_from(const Rest& start);
+  [[nodiscard]] std::optional<Rest> find_from(const Rest& start);
   [[nodiscard]] std::variant<Rest, NotSettled> find_cold();
   [[nodiscard]] bool raise_heat(Rest& rest);
+  [[nodiscard]] bool is_cool_enough(const Rest& rest) const;
   [[nodiscard]] RestOrStory follow_sinks(const Rest& cold);
   /// Iterates to the rest of `heat`: inside every law, balance checked, loop gain that of the stage
   /// itself at full scale.
   [[nodiscard]] bool settle(Rest& rest, const HeatModel& heat);
-  [[nodiscard]] RestOrStory judge(Rest rest) const;
   [[nodiscard]] ThermalTrouble trouble(ThermalTrouble::Kind kind, const Rest& rest) const;
 
   const circuit::Circuit& circuit_;

@@ -18,10 +18,9 @@ class Turner {
   /// Reading minus target at a travel; none without a state.
   std::optional<double> miss(double travel) {
     finder_.solver().set_travel(circuit_, wanted_.track, travel);
-    RestOrStory found = finder_.find(rest_ ? &*rest_ : nullptr);
-    auto* rest = std::get_if<Rest>(&found);
-    if (rest == nullptr) return std::nullopt;
-    rest_ = std::move(*rest);
+    std::optional<Rest> rest = finder_.find_quickly(rest_ ? &*rest_ : nullptr);
+    if (!rest) return std::nullopt;
+    rest_ = std::move(rest);
     return finder_.read(wanted_.probe, *rest_) - wanted_.target;
   }
 
