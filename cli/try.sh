@@ -2,7 +2,7 @@
 # Builds the program and asks it one question: where to set the trimmers of a demo stage.
 set -eu
 cd "$(dirname "$0")/.."
-. cmake/packages.sh
+. cli/packages.sh
 
 stage=netlists/quarry-30w.stage
 program=build/release/cli/idlepoint
@@ -21,9 +21,13 @@ status=0
 
 say "What else it answers"
 cat <<HINTS
-  $program readings $stage      what the meter should show at every point
-  $program hazards  $stage      which single fault would make it dangerous
-  $program fault    $stage "Q5 open"   what a fault does to every reading
-  $program --help                                    all commands
-The stages in netlists/ are invented; docs/ says how to draw your own.
+  $program readings $stage
+      what the meter should show at every point
+  $program readings $stage --fault "Q605 open"
+      the same with a fault
+  $program check $stage
+      whether the drawing was copied right
+  $program --help
+      all commands
+The stages in netlists/ are invented; docs/guide.md says how to draw your own.
 HINTS

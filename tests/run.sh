@@ -8,7 +8,7 @@
 #   benchmarks   preset bench: compiled, and run once with small settings
 set -eu
 cd "$(dirname "$0")/.."
-. cmake/packages.sh
+. cli/packages.sh
 
 jobs=$(cores)
 fuzz_runs=20000
