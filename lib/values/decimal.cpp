@@ -93,7 +93,8 @@ std::string write_decimal(const Decimal& decimal) {
   if (decimal.digits == "0") return decimal.negative ? "-0" : "0";
   if (before_point > -4 && before_point <= 15 && decimal.exponent <= 6) return write_plain(decimal);
   Decimal mantissa = decimal;
-  mantissa.exponent = 1 - static_cast<long>(decimal.digits.size());
+  while (mantissa.digits.size() > 1 && mantissa.digits.back() == '0') mantissa.digits.pop_back();
+  mantissa.exponent = 1 - static_cast<long>(mantissa.digits.size());
   return write_plain(mantissa) + "e" + std::to_string(before_point - 1);
 }
 
