@@ -11,7 +11,8 @@ namespace idlepoint::circuit {
 template <class Tag>
 struct Id {
   std::size_t index = 0;
-  friend auto operator<=>(const Id&, const Id&) = default;
+  // clang-tidy 14 takes the comparison's own 0 for a pointer.
+  friend auto operator<=>(const Id&, const Id&) = default;  // NOLINT(modernize-use-nullptr)
 };
 
 using NodeId = Id<struct NodeTag>;

@@ -2,7 +2,6 @@
 
 #include "circuit/part_kind.hpp"
 
-#include <algorithm>
 #include <array>
 
 namespace idlepoint::circuit {
@@ -48,9 +47,10 @@ std::string_view keyword(PartKind kind) noexcept {
 }
 
 std::optional<PartKind> part_kind(std::string_view keyword) noexcept {
-  const auto found = std::ranges::find(kind_words, keyword, &KindWord::keyword);
-  if (found == kind_words.end()) return std::nullopt;
-  return found->kind;
+  for (const KindWord& word : kind_words) {
+    if (word.keyword == keyword) return word.kind;
+  }
+  return std::nullopt;
 }
 
 std::span<const std::string_view> lead_names(PartKind kind) noexcept {

@@ -60,7 +60,7 @@ complaints::Complaint odd(const complaints::Place& place,
   return {.kind = complaints::kind("odd-value"),
           .headline = std::move(headline),
           .places = {with_remark(place, "")},
-          .why = "",
+          .why = "Nothing in an output stage has a value of that size.",
           .instead = std::move(instead)};
 }
 
