@@ -60,7 +60,7 @@ TEST_CASE("A value typed in full is written in full, a fitted one in three figur
   const PartId r12 = drawing.id("R12");
   CHECK(write_fault(circuit, SetValue{r12, 0.33}) == "R12 is 0R33");
   CHECK(write_fault(circuit, SetValue{r12, 2215.0}) == "R12 is 2k215");
-  CHECK(write_fault(circuit, SetValue{r12, 2214.837123}) == "R12 is 2k21");
+  CHECK(write_fault(circuit, SetValue{r12, 2214.837}) == "R12 is 2k21");
   CHECK(write_fault(circuit, SetTravel{drawing.id("VR2"), 0.3333}) == "VR2 at 33.33%");
   CHECK(write_fault(circuit, SetValue{drawing.id("V1"), -1.21}) == "V1 is -1.21V");
   CHECK(write_fault(circuit, SetValue{drawing.id("I1"), 4.7e-3}) == "I1 is 4.7mA");

@@ -88,6 +88,8 @@ TEST_CASE("A capacitor's leak is its leakage, any other part's lies inside it",
   CHECK(capacitor.damage.leaks.empty());
   const Part transistor = stage.edited(stage.transistor, Leak{stage.transistor, 0, 2, 10e3});
   REQUIRE(transistor.damage.leaks.size() == 1);
+  CHECK(transistor.damage.leaks[0].lead_1 == 0);
+  CHECK(transistor.damage.leaks[0].lead_2 == 2);
   CHECK(transistor.damage.leaks[0].ohm == 10e3);
 }
 

@@ -27,6 +27,22 @@ TEST_CASE("Behind an output capacitor the output is before it", "[circuit][analy
   CHECK(output_of(stage) == "mid");
 }
 
+TEST_CASE("Of two capacitors at the loudspeaker the larger is the output's",
+          "[circuit][analytic]") {
+  for (const double size_f : {1e-9, 0.01}) {
+    Drawing stage = capacitor_coupled_stage();
+    stage.part("capacitor", "C8", {"lo", "spk"}, size_f);
+    CHECK(output_of(stage) == (size_f < 1e-6 ? "mid" : "lo"));
+  }
+}
+
+TEST_CASE("A capacitor from a direct output back to a transistor moves nothing",
+          "[circuit][analytic]") {
+  Drawing stage = complementary_stage();
+  stage.part("capacitor", "C6", {"out", "d_hi"}, 100e-6);
+  CHECK(output_of(stage) == "out");
+}
+
 TEST_CASE("A bootstrap capacitor at a direct output is no output capacitor",
           "[circuit][analytic]") {
   Drawing stage = quasi_complementary_stage();

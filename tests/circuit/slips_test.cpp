@@ -48,6 +48,21 @@ TEST_CASE("A mosfet upside down is warned of, a junction FET works either way",
   CHECK(kinds_of(bench) == Kinds{"collector-on-base", "upside-down"});
 }
 
+TEST_CASE("A held point counts as a supply, whichever way round it is written",
+          "[circuit][analytic]") {
+  for (const bool from_ground : {false, true}) {
+    Drawing bench;
+    bench.part("hold", "V1", {"vp", "gnd"}, 15.0);
+    if (from_ground) bench.part("hold", "V2", {"gnd", "vn"}, 15.0);
+    if (!from_ground) bench.part("hold", "V2", {"vn", "gnd"}, -15.0);
+    bench.part("resistor", "R1", {"vp", "b"}, 1e4).part("resistor", "R2", {"e", "vn"}, 1e3);
+    bench.part("npn", "Q1", {"vp", "b", "e"});
+    CHECK(kinds_of(bench).empty());
+    part_of(bench, "Q1").leads = {bench.node("vn"), bench.node("b"), bench.node("e")};
+    CHECK(kinds_of(bench) == Kinds{"upside-down"});
+  }
+}
+
 TEST_CASE("A negative rail without its sign is one warning, not one a transistor",
           "[circuit][analytic]") {
   Drawing stage = complementary_stage();

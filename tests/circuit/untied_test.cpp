@@ -137,6 +137,12 @@ TEST_CASE("A feed into a base alone sets no voltage", "[circuit][analytic]") {
   CHECK(complaint.headline == "nothing sets the voltage of `b_hi`");
 }
 
+TEST_CASE("A feed into a capacitor alone charges it without end", "[circuit][analytic]") {
+  Drawing drawing = divider();
+  drawing.part("feed", "I1", {"vpos", "top"}, 5e-3).part("capacitor", "C1", {"top", "gnd"}, 1e-6);
+  CHECK(only_complaint(drawing).kind == complaints::kind("untied-point"));
+}
+
 TEST_CASE("An island joined to nothing is named once, with its points", "[circuit][analytic]") {
   Drawing drawing = divider();
   drawing.part("resistor", "R3", {"p", "q"}, 1e3).part("diode", "D1", {"q", "r"});
