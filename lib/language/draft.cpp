@@ -157,8 +157,13 @@ bool register_thing(Draft& draft, const Word& name, bool is_heatsink, std::size_
     known->second = {.is_heatsink = is_heatsink, .index = index, .name = name};
     return true;
   }
-  const complaints::Place here = place_of(name, "the second");
-  const complaints::Place there = place_of(known->second.name, "the first");
+  complaints::Place here = place_of(name, "the second");
+  complaints::Place there = place_of(known->second.name, "the first");
+  // Heat sinks are understood before parts, whichever stands first.
+  if (here.file == there.file && here.line < there.line) {
+    std::swap(here, there);
+    std::swap(here.remark, there.remark);
+  }
   const bool one_file = here.file == there.file;
   complain(
       draft,
@@ -210,7 +215,7 @@ std::optional<circuit::PartId> part_named(Draft& draft, const Word& word) {
              {place_of(word)},
              quote(word.text) + " is a heat sink, and a part belongs here",
              "",
-             "");
+             "Name a part.");
     return std::nullopt;
   }
   unknown_name(draft,

@@ -130,7 +130,7 @@ MaybeEdit read_short(const Fault& fault) {
 MaybeEdit read_is(const Fault& fault) {
   const PartKind kind = fault.kind();
   const bool no_value = kind == PartKind::link || kind == PartKind::lamp || circuit::has_type(kind);
-  if (no_value) return does_not_fit(fault, "has no value to change", "");
+  if (no_value) return does_not_fit(fault, "has no value to change", "Name a part that has one.");
   if (!has_count(fault, 1, "is VALUE")) return std::nullopt;
   const auto* feed = std::get_if<circuit::FeedDetails>(&fault.draft.circuit.at(fault.part).details);
   const bool any = kind == PartKind::hold || (feed != nullptr && !feed->compliance_v);
@@ -145,13 +145,15 @@ MaybeEdit read_is(const Fault& fault) {
 }
 
 MaybeEdit read_wiper(const Fault& fault) {
-  if (fault.kind() != PartKind::trimmer) return does_not_fit(fault, "has no wiper", "");
+  if (fault.kind() != PartKind::trimmer)
+    return does_not_fit(fault, "has no wiper", "Name a trimmer.");
   if (fault.rest.size() != 1 || fault.rest[0].text != "open") return asks_for(fault, "wiper open");
   return circuit::LiftWiper{fault.part};
 }
 
 MaybeEdit read_at(const Fault& fault) {
-  if (fault.kind() != PartKind::trimmer) return does_not_fit(fault, "has no travel", "");
+  if (fault.kind() != PartKind::trimmer)
+    return does_not_fit(fault, "has no travel", "Name a trimmer.");
   if (!has_count(fault, 1, "at 80%")) return std::nullopt;
   const auto travel = read_number(fault.draft, {}, fault.rest[0], "", Unit::percent, Range::share);
   if (!travel) return std::nullopt;
@@ -202,7 +204,8 @@ MaybeEdit read_swapped(const Fault& fault) {
 }
 
 MaybeEdit read_gain(const Fault& fault) {
-  if (!circuit::is_bipolar(fault.kind())) return does_not_fit(fault, "has no gain", "");
+  if (!circuit::is_bipolar(fault.kind()))
+    return does_not_fit(fault, "has no gain", "Name an npn or a pnp.");
   if (!has_count(fault, 1, "gain 30")) return std::nullopt;
   const auto gain = read_number(fault.draft, {}, fault.rest[0], "", Unit::none, Range::positive);
   if (!gain) return std::nullopt;
@@ -211,7 +214,7 @@ MaybeEdit read_gain(const Fault& fault) {
 
 MaybeEdit read_loose(const Fault& fault) {
   if (!fault.draft.circuit.at(fault.part).mounting.heatsink) {
-    return does_not_fit(fault, "sits on no heat sink", "");
+    return does_not_fit(fault, "sits on no heat sink", "Name a part with `on=`.");
   }
   if (!has_count(fault, 0, "loose")) return std::nullopt;
   return circuit::Loosen{fault.part};
@@ -292,7 +295,7 @@ MaybeEdit read_rail_lost(Draft& draft, Words words) {
            words[1],
            quote(words[1].text) + " is a point without a rail",
            "",
-           "");
+           "Name the point of a `rail`.");
   return std::nullopt;
 }
 

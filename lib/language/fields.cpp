@@ -36,8 +36,10 @@ std::string beginning_of(const Statement& statement) {
 // 0.47 3W, 47 uF, 4k7 5%: the word that is too many is a value itself.
 bool complain_of_second_value(Draft& draft, const Word& value, const Word& extra) {
   const std::string together = value.text + extra.text;
+  const bool begins_with_digit =
+      !extra.text.empty() && extra.text[0] >= '0' && extra.text[0] <= '9';
   for (const Unit unit : {Unit::ohm, Unit::farad, Unit::henry, Unit::volt, Unit::ampere}) {
-    if (!reads_as(together, unit)) continue;
+    if (begins_with_digit || !reads_as(together, unit)) continue;
     complain(draft,
              "space-in-value",
              {place_of(extra)},

@@ -172,7 +172,7 @@ void read_item(Lexing& lexing, Statement& statement) {
              "an `=` stands right behind a closing quote",
              "",
              "Write the key without quotes.");
-    ++lexing.at;
+    read_pair(lexing, statement, std::move(word), false);
     return;
   }
   if (!statement.pairs.empty()) {

@@ -1,0 +1,82 @@
+// Oracle: docs/language.md on `types shelf`.
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "language/reading.hpp"
+
+namespace idlepoint::language {
+namespace {
+
+// A shelf of two files in a folder of its own, taken away again at the end.
+class Shelf {
+ public:
+  Shelf() : folder_(std::filesystem::temp_directory_path() / "idlepoint-shelf-test") {
+    std::filesystem::create_directories(folder_);
+    write("a.types", "type npn small saturation_current=1fA gain=100\n");
+    write("b.types", "type pnp large saturation_current=1pA gain=40\n");
+    write("notes.txt", "this is no types file\n");
+  }
+  Shelf(const Shelf&) = delete;
+  Shelf& operator=(const Shelf&) = delete;
+  ~Shelf() { std::filesystem::remove_all(folder_); }
+
+  [[nodiscard]] ReadOptions options() const {
+    ReadOptions options;
+    options.shelf_folder = folder_.string();
+    return options;
+  }
+
+ private:
+  void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
+  std::filesystem::path folder_;
+};
+
+const char* const part_line = "npn Q1 c=vpos b=x e=gnd type=small\n";
+
+}  // namespace
+
+TEST_CASE("A stage takes from the shelf what it asks for, and no more", "[language][identity]") {
+  const Shelf shelf;
+  const auto read =
+      read_stage(around(std::string("types shelf\n") + part_line), "t.stage", shelf.options());
+  REQUIRE(read.has_value());
+  REQUIRE(read->circuit.types.size() == 1);
+  CHECK(read->circuit.types[0].name == "small");
+}
+
+TEST_CASE("Without the line the shelf is only pointed to", "[language][identity]") {
+  const Shelf shelf;
+  const auto read = read_stage(around(part_line), "t.stage", shelf.options());
+  REQUIRE_FALSE(read.has_value());
+  CHECK_THAT(read.complaints().at(0).instead, Catch::Matchers::Contains("`types shelf`"));
+}
+
+TEST_CASE("A type of the stage wins over one of the shelf", "[language][identity]") {
+  const Shelf shelf;
+  const std::string own = "type npn small saturation_current=1fA gain=7\n";
+  const auto read = read_stage(
+      around(std::string("types shelf\n") + part_line + own), "t.stage", shelf.options());
+  REQUIRE(read.has_value());
+  CHECK(std::get<devices::BipolarData>(read->circuit.types.at(0).law).gain == 7.0);
+}
+
+TEST_CASE("Types wanted by the command line come from the shelf too, `*` is all of it",
+          "[language][identity]") {
+  const Shelf shelf;
+  ReadOptions options = shelf.options();
+  options.wanted_types = {"large"};
+  const auto one = read_stage(around(""), "t.stage", options);
+  REQUIRE(one.has_value());
+  CHECK(one->circuit.types.size() == 1);
+  options.wanted_types = {"*"};
+  const auto all = read_stage(around(""), "t.stage", options);
+  REQUIRE(all.has_value());
+  CHECK(all->circuit.types.size() == 2);
+  options.wanted_types = {"lrge"};
+  const auto none = read_stage(around(""), "t.stage", options);
+  REQUIRE_FALSE(none.has_value());
+  CHECK_THAT(none.complaints().at(0).instead, Catch::Matchers::Contains("`large`"));
+}
+
+}  // namespace idlepoint::language
