@@ -21,9 +21,10 @@ constexpr double rounding = 1e-9;
 std::optional<std::string> reason_to_refuse(const Setup& setup) {
   if (setup.conditions.rails < lowest_rails_for_a_preset - rounding) {
     return fmt::format(
-        "With the rails at {:.0f} % no preset is given. The current through the bias parts falls "
-        "with the rails, so a trimmer set for the wanted reading there would stand far too high "
-        "when the full volts arrive. Set it at 95 % of the rails or more.",
+        "With the rails at {:.0f} % no preset is given. The current through the bias parts "
+        "usually falls with the rails, so that a trimmer set for the wanted reading there can "
+        "stand "
+        "far too high when the full volts arrive. Set it at 95 % of the rails or more.",
         setup.conditions.rails * 100.0);
   }
   if (setup.stage->adjustments.empty()) {
@@ -91,7 +92,7 @@ std::vector<std::string> preset_warnings(const Setup& setup, const solve::Adjust
       continue;
     warnings.push_back(fmt::format(
         "`{}` was measured at {:.3g} V, {:.0f} % of its nominal {:.3g} V. If that was on a lamp or "
-        "a turned-down transformer, this preset will be far too high at full rails.",
+        "a turned-down transformer, this preset can be far too high at full rails.",
         setup.stage->at(rail.node).name,
         *rail.measured_v,
         100.0 * *rail.measured_v / rail.nominal_v,

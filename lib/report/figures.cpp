@@ -76,8 +76,9 @@ std::string as_written(double value, ReadingUnit unit) {
 
 std::string step(double difference, ReadingUnit unit) {
   if (unit == ReadingUnit::celsius) return fixed(difference, 1, "K");
-  if (unit == ReadingUnit::volt && std::abs(difference) < 9.95e-3) {
-    return fixed(difference * 1e3, std::abs(difference) < 0.95e-3 ? 2 : 1, "mV");
+  const double size = std::abs(difference);
+  if (unit == ReadingUnit::volt && size < 0.9995) {
+    return fixed(difference * 1e3, size < 0.95e-3 ? 2 : (size < 9.95e-3 ? 1 : 0), "mV");
   }
   return figure(difference, unit);
 }

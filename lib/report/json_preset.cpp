@@ -24,6 +24,7 @@ Json json_lifted(const TrimmerState& state) {
 
 void add_states(Json& object, const answers::TrimmerStates& states) {
   object["safe_end"] = json_end(states.safe_end);
+  object["hardly_moves_until"] = number_or_null(states.wakes_at);
   object["reading_at_a"] = number_or_null(states.at_a.reading);
   object["reading_at_b"] = number_or_null(states.at_b.reading);
   object["total_power_at_a_W"] = number_or_null(states.at_a.total_power_w);

@@ -63,8 +63,8 @@ std::string lowest_rails_line(const circuit::Circuit& circuit, const Page& page)
     if (std::find(volts.begin(), volts.end(), text) == volts.end()) volts.push_back(text);
   }
   if (volts.empty()) return {};
-  return fold(fmt::format("Set nothing with the rails below {} (95 %): what is set on low rails is "
-                          "far too high on full ones.",
+  return fold(fmt::format("Set nothing with the rails below {} (95 %): what is set on low rails "
+                          "can be far too high on full ones.",
                           list_in_words(volts)),
               page);
 }

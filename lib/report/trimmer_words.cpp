@@ -38,8 +38,8 @@ std::string reading_points(const Circuit& circuit, const circuit::Probe& probe) 
   return probe_in_words(circuit, probe) + (resistors.empty() ? "" : " " + resistors);
 }
 
-std::string spare_in_words(SpareLeg spare) {
-  switch (spare) {
+std::string spare_in_words(const circuit::Part& trimmer) {
+  switch (track_of(trimmer).spare) {
     case SpareLeg::tied:
       return ", spare leg tied to the wiper";
     case SpareLeg::free:
@@ -49,7 +49,7 @@ std::string spare_in_words(SpareLeg spare) {
     case SpareLeg::none:
       break;
   }
-  return {};
+  return is_variable_resistor(trimmer) ? ", spare leg tied to the wiper" : "";
 }
 
 std::string rotation_to(const circuit::TrimmerDetails& track, TrackEnd end) {
@@ -97,7 +97,9 @@ std::string asleep(const Circuit& circuit, const TrimmerAnswer& answer) {
   const auto& trimmer = circuit.at(answer.trimmer);
   return fmt::format("From {} to {} it hardly moves. Near the place it does: ",
                      end_in_words(circuit, trimmer, *states.safe_end),
-                     travel_in_words(circuit, trimmer, *states.wakes_at));
+                     is_variable_resistor(trimmer)
+                         ? values::format_ohms(*states.wakes_at * trimmer.value, 2)
+                         : travel_in_words(circuit, trimmer, *states.wakes_at));
 }
 
 bool half_way_is_no_worse(const answers::TrimmerStates& states) {
@@ -111,10 +113,6 @@ bool half_way_is_no_worse(const answers::TrimmerStates& states) {
 }
 
 }  // namespace
-
-bool is_variable_resistor(const circuit::Part& trimmer) {
-  return track_of(trimmer).spare != SpareLeg::none;
-}
 
 std::string end_in_words(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
   if (is_variable_resistor(trimmer)) {
@@ -136,7 +134,7 @@ std::string trimmer_heading(const Circuit& circuit, const TrimmerAnswer& answer)
                               values::format_ohms(trimmer.value),
                               leg_in_words(circuit, trimmer, 0),
                               leg_in_words(circuit, trimmer, 1),
-                              spare_in_words(track_of(trimmer).spare));
+                              spare_in_words(trimmer));
   }
   return text + fmt::format("{} from {} to {}, the wiper on {}.",
                             values::format_ohms(trimmer.value),

@@ -10,9 +10,6 @@
 
 namespace idlepoint::report {
 
-/// True where two legs are used: the answer is then given in ohms of a variable resistor.
-[[nodiscard]] bool is_variable_resistor(const circuit::Part& trimmer);
-
 /// "0R" and "200R" of a variable resistor; "the e1 end" of a trimmer with three legs in use.
 [[nodiscard]] std::string end_in_words(const circuit::Circuit& circuit,
                                        const circuit::Part& trimmer,

@@ -127,9 +127,16 @@ std::string list_in_words(const std::vector<std::string>& names) {
   return fmt::format("{} and {}", fmt::join(names.begin(), names.end() - 1, ", "), names.back());
 }
 
+bool is_variable_resistor(const circuit::Part& trimmer) {
+  const auto& track = std::get<circuit::TrimmerDetails>(trimmer.details);
+  const auto second_end = circuit::lead(trimmer, 2);
+  return track.spare != circuit::SpareLeg::none ||
+         (second_end && second_end == circuit::lead(trimmer, 1));
+}
+
 std::string setting_in_words(const Circuit& circuit, const circuit::Part& trimmer) {
   const auto& track = std::get<circuit::TrimmerDetails>(trimmer.details);
-  if (track.spare != circuit::SpareLeg::none) {
+  if (is_variable_resistor(trimmer)) {
     return fmt::format("{} at {}", trimmer.name, values::format_ohms(track.travel * trimmer.value));
   }
   const auto first = circuit::lead(trimmer, 0);

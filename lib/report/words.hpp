@@ -20,6 +20,10 @@ namespace idlepoint::report {
 /// "R11", "R11 and R12", "R11, R12 and R13". Empty for none.
 [[nodiscard]] std::string list_in_words(const std::vector<std::string>& names);
 
+/// True where the answer is given in ohms of a variable resistor: two legs used, or the second end
+/// wired to the wiper's own joint.
+[[nodiscard]] bool is_variable_resistor(const circuit::Part& trimmer);
+
 /// "VR2 at 354R" where it is a variable resistor, "VR1 66 % from e1" where all legs are used.
 [[nodiscard]] std::string setting_in_words(const circuit::Circuit& circuit,
                                            const circuit::Part& trimmer);

@@ -69,6 +69,18 @@ TEST_CASE("The safe end of a variable resistor is given in ohms", "[report][iden
   CHECK(says(text, "0R [=======|-------------] 1k0"));
 }
 
+TEST_CASE("An end wired to the wiper's own joint makes a variable resistor", "[report][identity]") {
+  const std::string text = preset_text(drawn(R"(stage "Wired as one"
+rail vcc 10V resistance=0R
+resistor R1 vcc a 100R
+trimmer VR1 a gnd gnd 1k
+reading drop volts vcc a
+adjust VR1 until drop reads 2V
+)"));
+  CHECK(says(text, "SAFE END: 1k0, the whole track"));
+  CHECK(says(text, "spare leg tied to the wiper"));
+}
+
 TEST_CASE("A target out of reach names the nearest end", "[report][identity]") {
   std::string text = potentiometer("");
   text.replace(text.find("2.5V"), 4, "12V");
