@@ -141,7 +141,7 @@ bool KinsolSolver::solve(std::span<double> x) {
 
 bool KinsolSolver::solve_by_stepping(std::span<double> x) {
   constexpr double shortest_rung = 1e-6;
-  constexpr long most_steps = 20'000;
+  constexpr long most_steps = 1000;
   std::fill(x.begin(), x.end(), 0.0);
   std::vector<double> last(x.begin(), x.end());
   steps_ = 0;

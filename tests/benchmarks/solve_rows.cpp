@@ -108,9 +108,9 @@ std::string describe(const KinsolSettings& settings) {
 std::vector<KinsolSettings> candidate_settings(Matrix matrix, Start start) {
   std::vector<KinsolSettings> all;
   const std::vector<double> rungs =
-      start == Start::warm ? std::vector{1.0} : std::vector{1.0, 0.5, 0.2, 0.1, 0.03};
+      start == Start::warm ? std::vector{1.0} : std::vector{1.0, 0.3, 0.1, 0.03};
   for (const double rung : rungs) {
-    for (const long steps : {1L, 2L, 3L, 10L}) {
+    for (const long steps : {1L, 3L, 10L}) {
       for (const bool monitor : {true, false}) {
         for (const bool line_search : {false, true}) {
           if (steps == 1 && !monitor) continue;
@@ -127,7 +127,7 @@ KinsolSettings best_settings(const StageProblem& problem,
                              const std::vector<Numbers>& variants,
                              Matrix matrix,
                              Start start) {
-  const std::size_t pieces = std::min<std::size_t>(variants.size(), 8);
+  const std::size_t pieces = std::min<std::size_t>(variants.size(), 4);
   KinsolSettings best;
   Timing best_timing{std::numeric_limits<double>::infinity(), pieces + 1};
   for (const KinsolSettings& settings : candidate_settings(matrix, start)) {
