@@ -85,7 +85,8 @@ TEST_CASE("A quoted include names a file of the project", "[structure][identity]
       if (!std::regex_search(line, match, quoted)) continue;
       const std::string name = match[1];
       CAPTURE(path, name);
-      CHECK((has_file("lib/" + name) || has_file(name) || has_file("tests/" + name)));
+      const std::string beside = path.substr(0, path.rfind('/') + 1) + name;
+      CHECK((has_file("lib/" + name) || has_file("tests/" + name) || has_file(beside)));
     }
   }
 }
