@@ -1,11 +1,12 @@
 # How a layer is declared: one static library, its own sources and headers by name, and the layers
 # it may use. tests/structure checks that no file includes a layer that is not listed here.
 
-# The three after the generic list are known to g++ alone.
+# Those in the generator expression are known to g++ alone; its -Wrestrict warns falsely, inside
+# <string>, wherever g++ 12 inlines an addition of strings.
 set(IDLEPOINT_WARNINGS
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wold-style-cast
     -Wnon-virtual-dtor -Woverloaded-virtual -Wdouble-promotion -Wcast-align -Wformat=2
-    $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond;-Wduplicated-branches;-Wlogical-op>)
+    $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond;-Wduplicated-branches;-Wlogical-op;-Wno-restrict>)
 
 # Flags of every target of ours. Contraction is off so that a build with fused multiply-add gives
 # the same bits as one without.
