@@ -2,10 +2,9 @@
 # Everything that must hold before a change is taken: builds and runs all tests. Ends with an exit
 # status other than 0 at the first thing that fails.
 #
-#   sanitizers   preset dev: every test but the heavy ones, every header compiled alone
-#   release      preset release: every test as it is installed, the heavy ones included
-#   fuzzing      preset fuzz: the reader fed with a fixed number of damaged files
-#   benchmarks   preset bench: compiled, and run once with small settings
+#   sanitizers     preset dev: every test but the heavy ones, every header compiled alone
+#   fuzzing        preset fuzz: the reader fed with a fixed number of damaged files
+#   as installed   preset bench: every test, the heavy ones included, and the benchmark run once
 set -eu
 cd "$(dirname "$0")/.."
 . cli/packages.sh
@@ -47,12 +46,8 @@ done
 step "Fuzzing, $fuzz_runs files" build/fuzz/fuzz_reader -runs="$fuzz_runs" -seed=1 -max_len=8192 \
   -timeout=20 -verbosity=0 -artifact_prefix=build/fuzz/ build/fuzz/corpus build/fuzz/seeds
 
-step "Benchmarks, configure" cmake --preset bench
-step "Benchmarks, build" cmake --build --preset bench --parallel "$jobs"
-step "Benchmarks, once" ctest --preset bench
-
-step "Release, configure" cmake --preset release
-step "Release, build" cmake --build --preset release --parallel "$jobs"
-step "Release, tests" ctest --preset release --parallel "$jobs"
+step "As installed, configure" cmake --preset bench
+step "As installed, build" cmake --build --preset bench --parallel "$jobs"
+step "As installed, tests" ctest --preset bench --parallel "$jobs"
 
 say "All of it passed"
