@@ -99,22 +99,35 @@ Complaint cannot_move(const Circuit& circuit, const circuit::Adjustment& adjustm
                   "Compare the trimmer's legs and the reading's points with the drawing.");
 }
 
+// An SI value (kelvin for temperatures) to three figures.
+std::string in_words(double si_value, ReadingUnit unit) {
+  switch (unit) {
+    case ReadingUnit::volt:
+      return values::format_value(si_value, values::Unit::volt);
+    case ReadingUnit::ampere:
+      return values::format_value(si_value, values::Unit::ampere);
+    case ReadingUnit::watt:
+      return values::format_value(si_value, values::Unit::watt);
+    case ReadingUnit::celsius:
+      return values::format_value(si_value, values::Unit::temperature);
+  }
+  return {};
+}
+
 Complaint out_of_reach(const Circuit& circuit,
                        const circuit::Adjustment& adjustment,
                        const solve::Setting& setting) {
   const auto& reading = circuit.at(setting.reading);
-  const auto unit = symbol(unit_of(reading.probe));
+  const ReadingUnit unit = unit_of(reading.probe);
   return complain("adjust-out-of-reach",
-                  fmt::format("{} cannot bring `{}` to {:.3g} {}",
+                  fmt::format("{} cannot bring `{}` to {}",
                               circuit.at(setting.trimmer).name,
                               reading.name,
-                              in_own_unit(adjustment.target, unit_of(reading.probe)),
-                              unit),
+                              in_words(adjustment.target, unit)),
                   adjustment.place,
-                  fmt::format("The nearest it comes, with the track at {:.0f} %, is {:.3g} {}.",
+                  fmt::format("The nearest it comes, with the track at {:.0f} %, is {}.",
                               setting.travel * 100.0,
-                              in_own_unit(setting.reading_value, unit_of(reading.probe)),
-                              unit),
+                              in_words(setting.reading_value, unit)),
                   "Look for a slip in the trimmer's value, in the target, or in the parts around "
                   "the trimmer.");
 }
