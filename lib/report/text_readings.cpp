@@ -20,7 +20,10 @@ std::string readings_section(const Readings& answer, const Page& page) {
   if (table.empty()) {
     return fold("The file names no reading; ask for one with --reading \"volts A B\".", page);
   }
-  const std::string remarks = readings_remarks(*answer.stage, answer.state, answer.readings, page);
+  std::string remarks = readings_remarks(*answer.stage, answer.state, answer.readings, page);
+  if (answer.state.conditions().rails != 1.0 && answers::any_limit_broken(answer.readings)) {
+    remarks += fold("Limits are the file's own, whatever the rails.", page);
+  }
   return "Red lead on the point named first. Just switched on:\n\n" + table +
          (remarks.empty() ? "" : "\n" + remarks);
 }
