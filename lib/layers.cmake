@@ -17,20 +17,6 @@ function(idlepoint_flags target)
                          $<$<BOOL:${IDLEPOINT_FUZZING}>:-fsanitize=fuzzer-no-link>)
 endfunction()
 
-# Drops files that are not there from a list, so that one unfinished list stops nobody else's build.
-function(idlepoint_existing list)
-  set(kept "")
-  foreach(file IN LISTS ${list})
-    cmake_path(ABSOLUTE_PATH file OUTPUT_VARIABLE path)
-    if(EXISTS ${path})
-      list(APPEND kept ${file})
-    else()
-      message(WARNING "${path} is listed and missing")
-    endif()
-  endforeach()
-  set(${list} ${kept} PARENT_SCOPE)
-endfunction()
-
 # idlepoint_layer(NAME SOURCES a.cpp ... HEADERS a.hpp ... USES layer ... LINKS target ...
 #                 PRIVATE_LINKS target ...)
 #
@@ -38,17 +24,10 @@ endfunction()
 # header-only library among them is not asked of an installed program's builder.
 function(idlepoint_layer name)
   cmake_parse_arguments(LAYER "" "" "SOURCES;HEADERS;USES;LINKS;PRIVATE_LINKS" ${ARGN})
-  idlepoint_existing(LAYER_SOURCES)
-  idlepoint_existing(LAYER_HEADERS)
   set(target idlepoint_${name})
-  if(NOT LAYER_SOURCES AND NOT LAYER_HEADERS)
-    add_library(${target} INTERFACE)
-    add_library(idlepoint::${name} ALIAS ${target})
-    return()
-  endif()
   add_library(${target} STATIC ${LAYER_SOURCES})
   add_library(idlepoint::${name} ALIAS ${target})
-  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name} LINKER_LANGUAGE CXX
+  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name}
                         VERIFY_INTERFACE_HEADER_SETS ON)
   target_sources(${target} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib
                  FILES ${LAYER_HEADERS})

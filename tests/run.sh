@@ -28,6 +28,7 @@ need_packages $building_packages catch2 clang libclang-rt-dev libsundials-dev li
 # Used where it is already there; never asked for.
 if command -v ccache >/dev/null 2>&1; then
   export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER:-ccache}" CCACHE_NOHASHDIR=1
+  export CCACHE_BASEDIR="$PWD"
 fi
 
 step "Sanitizers, configure" cmake --preset dev

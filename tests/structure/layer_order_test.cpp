@@ -77,6 +77,21 @@ TEST_CASE("The graph library stays inside the circuit's own sources", "[structur
   }
 }
 
+TEST_CASE("Every file is listed by name where its folder is built", "[structure][identity]") {
+  for (const auto& [path, text] : project_files({"lib", "cli", "tests"}, {".hpp", ".cpp"})) {
+    // Headers of the program and of the tests need no listing: only the library's are installed.
+    if (path.ends_with(".hpp") && !path.starts_with("lib/")) continue;
+    if (path.starts_with("tests/language/fuzz_")) continue;  // Listed in tests/fuzzing.cmake.
+    const std::size_t slash = path.rfind('/');
+    const std::string list = project_text(path.substr(0, slash) + "/CMakeLists.txt");
+    static const std::regex space(R"([\s()]+)");
+    const std::set<std::string> words(
+        std::sregex_token_iterator(list.begin(), list.end(), space, -1), {});
+    CAPTURE(path);
+    CHECK(words.contains(path.substr(slash + 1)));
+  }
+}
+
 TEST_CASE("A quoted include names a file of the project", "[structure][identity]") {
   static const std::regex quoted(R"re(^\s*#\s*include\s*"([^"]+)")re");
   for (const auto& [path, text] : project_files({"lib", "cli", "tests"}, {".hpp", ".cpp"})) {
