@@ -7,7 +7,7 @@
 
 #include "circuit/sentence.hpp"
 #include "language/draft.hpp"
-#include "language/fault_verbs.hpp"
+#include "language/fault_words.hpp"
 #include "language/fields.hpp"
 #include "language/node_names.hpp"
 #include "language/probe_words.hpp"

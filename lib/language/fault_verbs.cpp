@@ -7,29 +7,15 @@
 #include "circuit/sentence.hpp"
 #include "language/fields.hpp"
 #include "language/node_names.hpp"
+#include "language/part_value.hpp"
 
 namespace idlepoint::language {
 namespace {
 
-using circuit::Edit;
-using circuit::Part;
-using circuit::PartId;
 using circuit::PartKind;
 using values::Unit;
 
-using MaybeEdit = std::optional<Edit>;
-using Words = std::span<const Word>;
-
-// One fault being read: the part it is about, and the words behind the verb.
-struct Fault {
-  Draft& draft;
-  PartId part;
-  const Word& name;
-  const Word& verb;
-  Words rest;
-
-  [[nodiscard]] PartKind kind() const { return draft.circuit.at(part).kind; }
-};
+using MaybeEdit = std::optional<circuit::Edit>;
 
 MaybeEdit does_not_fit(const Fault& fault, const std::string& what, const std::string& instead) {
   complain(fault.draft,
@@ -220,132 +206,20 @@ MaybeEdit read_loose(const Fault& fault) {
   return circuit::Loosen{fault.part};
 }
 
-struct Verb {
-  std::string_view word;
-  MaybeEdit (*read)(const Fault&);
-};
-
-constexpr Verb verbs[] = {{"open", read_open},
-                          {"short", read_short},
-                          {"absent", read_absent},
-                          {"is", read_is},
-                          {"wiper", read_wiper},
-                          {"at", read_at},
-                          {"leaks", read_leaks},
-                          {"reversed", read_reversed},
-                          {"swapped", read_swapped},
-                          {"gain", read_gain},
-                          {"loose", read_loose}};
-
-MaybeEdit complain_of_verb(Draft& draft, const Word& word) {
-  std::vector<std::string> names;
-  std::string list;
-  for (const Verb& verb : verbs) {
-    names.emplace_back(verb.word);
-    list += (list.empty() ? "`" : ", `") + names.back() + "`";
-  }
-  const std::string near = nearest_among(draft, word.text, names);
-  complain(draft,
-           "fault-unreadable",
-           word,
-           quote(word.text) + " is no fault",
-           "",
-           near.empty() ? "Known are " + list + "." : near);
-  return std::nullopt;
-}
-
-MaybeEdit read_bridge(Draft& draft, Words words) {
-  if (words.size() != 3) {
-    complain(draft,
-             "fault-unreadable",
-             words.back(),
-             "a bridge joins two points",
-             "",
-             "Write `bridge A B`.");
-    return std::nullopt;
-  }
-  const auto a = node_named(draft, words[1]);
-  const auto b = node_named(draft, words[2]);
-  if (!a || !b) return std::nullopt;
-  if (*a != *b) return circuit::Bridge{*a, *b};
-  complain(draft,
-           "fault-does-not-fit",
-           words[2],
-           quote(words[1].text) + " and " + quote(words[2].text) + " are one point",
-           "",
-           "A bridge joins two.");
-  return std::nullopt;
-}
-
-MaybeEdit read_rail_lost(Draft& draft, Words words) {
-  if (words.size() != 3 || words[2].text != "lost") {
-    complain(draft,
-             "fault-unreadable",
-             words.back(),
-             "a rail is only ever lost here",
-             "",
-             "Write `rail NODE lost`.");
-    return std::nullopt;
-  }
-  const auto node = node_named(draft, words[1]);
-  if (!node) return std::nullopt;
-  if (const auto rail = circuit::find_rail(draft.circuit, *node)) return circuit::LoseRail{*rail};
-  complain(draft,
-           "fault-does-not-fit",
-           words[1],
-           quote(words[1].text) + " is a point without a rail",
-           "",
-           "Name the point of a `rail`.");
-  return std::nullopt;
-}
+constexpr FaultVerb verbs[] = {{"open", read_open},
+                               {"short", read_short},
+                               {"absent", read_absent},
+                               {"is", read_is},
+                               {"wiper", read_wiper},
+                               {"at", read_at},
+                               {"leaks", read_leaks},
+                               {"reversed", read_reversed},
+                               {"swapped", read_swapped},
+                               {"gain", read_gain},
+                               {"loose", read_loose}};
 
 }  // namespace
 
-Unit unit_of_value(PartKind kind) {
-  switch (kind) {
-    case PartKind::capacitor:
-      return Unit::farad;
-    case PartKind::inductor:
-      return Unit::henry;
-    case PartKind::fuse:
-    case PartKind::feed:
-      return Unit::ampere;
-    case PartKind::hold:
-      return Unit::volt;
-    default:
-      return Unit::ohm;
-  }
-}
-
-MaybeEdit read_fault_words(Draft& draft, Words words, const SourceText& source) {
-  if (words.empty()) {
-    complain(draft,
-             "fault-unreadable",
-             {source.place(0, "")},
-             "a fault is missing here",
-             "",
-             "Write one such as `R12 open`, `Q5 short c-e` or `VR2 wiper open`.");
-    return std::nullopt;
-  }
-  const bool is_part = draft.things.contains(words[0].text);
-  if (words[0].text == "bridge" && !is_part) return read_bridge(draft, words);
-  if (words[0].text == "rail" && !is_part) return read_rail_lost(draft, words);
-  const auto part = part_named(draft, words[0]);
-  if (!part) return std::nullopt;
-  if (words.size() < 2) {
-    complain(draft,
-             "fault-unreadable",
-             words[0],
-             "what happens to " + quote(words[0].text) + " is missing",
-             "",
-             "Write a fault such as `" + words[0].text + " open`.");
-    return std::nullopt;
-  }
-  const auto verb = std::find_if(std::begin(verbs), std::end(verbs), [&](const Verb& one) {
-    return one.word == words[1].text;
-  });
-  if (verb == std::end(verbs)) return complain_of_verb(draft, words[1]);
-  return verb->read(Fault{draft, *part, words[0], words[1], words.subspan(2)});
-}
+std::span<const FaultVerb> all_fault_verbs() noexcept { return verbs; }
 
 }  // namespace idlepoint::language

@@ -1,24 +1,34 @@
-// The words of a fault, `Q5 short c-e`, as an edit of the drawing.
+// What happens to a part: `open`, `short c-e`, `is 2k2`, one function a verb.
 //
-// One function a verb. Source: docs/language.md, "Faults, as written on a command line".
+// Used by fault_words.cpp. Source: docs/language.md, "Faults, as written on a command line".
 #pragma once
 
 #include <optional>
 #include <span>
+#include <string_view>
 
 #include "circuit/edits.hpp"
 #include "language/draft.hpp"
-#include "values/unit.hpp"
 
 namespace idlepoint::language {
 
-/// The edit that `words` say; complains where they say none, or one that does not fit the part.
-/// `source` is the text they stand in.
-[[nodiscard]] std::optional<circuit::Edit> read_fault_words(Draft& draft,
-                                                            std::span<const Word> words,
-                                                            const SourceText& source);
+/// One fault being read: the part it is about, its verb, and the words behind the verb.
+struct Fault {
+  Draft& draft;
+  circuit::PartId part;
+  const Word& name;
+  const Word& verb;
+  std::span<const Word> rest;
 
-/// The unit of a part's VALUE: ohms of a resistor, amperes of a fuse.
-[[nodiscard]] values::Unit unit_of_value(circuit::PartKind kind);
+  [[nodiscard]] circuit::PartKind kind() const { return draft.circuit.at(part).kind; }
+};
+
+struct FaultVerb {
+  std::string_view word;
+  /// The edit; complains where the words say none, or where it does not fit the part.
+  std::optional<circuit::Edit> (*read)(const Fault&);
+};
+
+[[nodiscard]] std::span<const FaultVerb> all_fault_verbs() noexcept;
 
 }  // namespace idlepoint::language

@@ -3,7 +3,7 @@
 #include <array>
 #include <string_view>
 
-#include "language/fault_verbs.hpp"
+#include "language/part_value.hpp"
 #include "language/write_words.hpp"
 #include "values/format.hpp"
 
