@@ -16,7 +16,7 @@
 namespace idlepoint::circuit {
 
 struct ResistorDetails {
-  std::optional<double> power_w;  ///< Rated; none: not checked.
+  std::optional<double> power_w = std::nullopt;  ///< Rated; none: not checked.
   double tempco_per_k = 0.0;
 };
 
@@ -40,8 +40,8 @@ struct TrimmerDetails {
 };
 
 struct CapacitorDetails {
-  std::optional<double> leakage_ohm;  ///< None: open at DC.
-  std::optional<double> rated_v;
+  std::optional<double> leakage_ohm = std::nullopt;  ///< None: open at DC.
+  std::optional<double> rated_v = std::nullopt;
 };
 
 /// Inductor and fuse.
