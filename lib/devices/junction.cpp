@@ -16,15 +16,15 @@ namespace {
 constexpr double harmless_share = 0.1;
 
 /// A step from far below starts this many scale voltages below the critical one, where the junction
-/// begins to carry microamperes: from the critical voltage itself, with its milliamperes, a cold
-/// start overshoots by amperes, and the loops of a whole amplifier never find back.
-constexpr double first_scales = 15.0;
+/// carries picoamperes: from the critical voltage itself, with its milliamperes, a cold start
+/// overshoots by amperes, and the loops of a whole amplifier never find back.
+constexpr double first_scales = 20.0;
 
 /// Downwards, a junction that conducts (no more than this many scale voltages below the critical
 /// one) lets go over several steps; one that lets go at once leaves its loop without a slope.
 constexpr double conducting_scales = 22.0;
 constexpr double letting_go_scales = 1.5;
-constexpr double harmless_share_downwards = 0.5;
+constexpr double harmless_share_downwards = 1.0;
 
 }  // namespace
 

@@ -51,7 +51,7 @@ struct TemperatureFactor {
 
 /// The voltage to evaluate a junction at when Newton asks for `proposed_v` and the last evaluation
 /// was at `last_v`: the one where the exponential carries the current that the last tangent
-/// predicted, last + scale ln(1 + dv/scale); from far below, the step starts 15 scale voltages
+/// predicted, last + scale ln(1 + dv/scale); from far below, the step starts 20 scale voltages
 /// below `critical_v`. Downwards a conducting junction lets go by last - 1.5 scale ln(1 + dv/(1.5
 /// scale)). Returns `proposed_v` unchanged where the step is harmless. `critical_v` is where the
 /// curve bends most: scale ln(scale / (sqrt(2) I_S)).

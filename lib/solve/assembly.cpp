@@ -1,6 +1,8 @@
 #include "solve/assembly.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "devices/passive.hpp"
 #include "solve/limiting.hpp"
@@ -185,6 +187,23 @@ void apply_drive(const System& system, const Drive& drive, const State& state, W
   }
 }
 
+/// Sources that stand on ground bound the points by their potentials, others by their sum.
+void find_bounds(const System& system, const Numbers& numbers, Work& work) {
+  double floating_v = system.feeds.empty() ? 0.0 : std::numeric_limits<double>::infinity();
+  work.lowest_v = 0.0;
+  work.highest_v = 0.0;
+  for (const OffsetStep& step : system.offsets) {
+    if (system.unknown_of[at(step.point)] == system.unknowns) {
+      work.lowest_v = std::min(work.lowest_v, work.offset_v[at(step.point)]);
+      work.highest_v = std::max(work.highest_v, work.offset_v[at(step.point)]);
+    } else {
+      floating_v += std::abs(numbers.emf_v[step.ideal]);
+    }
+  }
+  work.lowest_v -= floating_v;
+  work.highest_v += floating_v;
+}
+
 }  // namespace
 
 void prepare(const System& system, const Numbers& numbers, Work& work) {
@@ -218,6 +237,7 @@ void prepare(const System& system, const Numbers& numbers, Work& work) {
     work.offset_v[at(step.point)] =
         work.offset_v[at(step.from)] + step.sign * numbers.emf_v[step.ideal];
   }
+  find_bounds(system, numbers, work);
 }
 
 bool assemble(const System& system,

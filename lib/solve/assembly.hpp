@@ -49,6 +49,8 @@ struct Work {
   std::vector<double> right;           ///< [unknowns + 1]
   std::vector<double> fixed_slopes_s;  ///< [slots] of the conductors and the insulation.
   std::vector<double> offset_v;        ///< [points] above the group's root, sources in full.
+  double lowest_v = 0.0;               ///< No passive part takes a point below this,
+  double highest_v = 0.0;              ///< nor above this; infinite where a feed drives a current.
   std::vector<TwoPoleTangent> diodes;
   std::vector<TwoPoleTangent> lamps;
   std::vector<TwoPoleTangent> feeds;

@@ -44,11 +44,23 @@ bool has_small_backward_error(const System& system,
          largest_backward_error;
 }
 
-bool take_step(const System& system, State& state, Work& work) {
+/// A passive part takes no point beyond the sources [Willson1975], so a step ends there. The margin
+/// is for rounding; the free steps, for a law that is not quite passive.
+void move_within_sources(const System& system, bool is_bounded, State& state, const Work& work) {
+  constexpr double margin_v = 0.3;
+  const double lowest_v = work.lowest_v - margin_v;
+  const double highest_v = work.highest_v + margin_v;
+  for (Index k = 0; k < system.unknowns; ++k) {
+    const double v = state.x[at(k)] + work.step[at(k)];
+    state.x[at(k)] = is_bounded ? std::clamp(v, lowest_v, highest_v) : v;
+  }
+}
+
+bool take_step(const System& system, bool is_bounded, State& state, Work& work) {
   for (Index k = 0; k < system.unknowns; ++k) work.step[at(k)] = -work.balance_a[at(k)];
   factor_slopes(system, work);
   if (!solve_factored(system, work, work.step)) return false;
-  for (Index k = 0; k < system.unknowns; ++k) state.x[at(k)] += work.step[at(k)];
+  move_within_sources(system, is_bounded, state, work);
   return true;
 }
 
@@ -98,6 +110,7 @@ NewtonResult iterate(const System& system,
                      State& state,
                      Work& work,
                      const NewtonOptions& options) {
+  constexpr int bounded_steps = 30;
   NewtonResult result;
   bool was_balanced = false;
   bool was_small_step = false;
@@ -106,7 +119,7 @@ NewtonResult iterate(const System& system,
     const bool balanced = arrived && is_balanced(system, work);
     result.settled = balanced && (was_balanced || was_small_step);
     if (result.settled || result.steps == options.most_steps) return result;
-    result.singular = !take_step(system, state, work);
+    result.singular = !take_step(system, result.steps < bounded_steps, state, work);
     if (result.singular) return result;
     was_balanced = balanced;
     was_small_step = is_small_step(system, work, state);

@@ -21,8 +21,10 @@ struct State {
   bool holds_junctions = false;
 };
 
-/// Where a solve without a guess begins: all points at 0 V, base-emitter junctions and diodes near
-/// their critical voltage, base-collector junctions reversed, FETs lightly conducting.
+/// Where a solve without a guess begins: all points at 0 V, base-emitter junctions and diodes
+/// carrying about a third of a milliampere, as those of an amplifier do (4 scale voltages below the
+/// critical one; at it, a cold start takes two steps more), base-collector junctions reversed, FETs
+/// lightly conducting.
 [[nodiscard]] State cold_start(const System& system, const Numbers& numbers);
 
 }  // namespace idlepoint::solve

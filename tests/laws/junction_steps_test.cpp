@@ -27,7 +27,7 @@ TEST_CASE("A limited step lands where the exponential carries the predicted curr
     for (const double step_v : {0.02, 0.3, 10.0}) {
       const double landed_v =
           limited_junction_voltage(last_v + step_v, last_v, scale_v, critical_v);
-      const double start_v = std::max(last_v, critical_v - 15.0 * scale_v);
+      const double start_v = std::max(last_v, critical_v - 20.0 * scale_v);
       const double predicted =
           std::exp(start_v / scale_v) * (1.0 + (last_v + step_v - start_v) / scale_v);
       CAPTURE(last_v, step_v, landed_v);
@@ -42,7 +42,7 @@ TEST_CASE("A limited step lands where the exponential carries the predicted curr
 
 TEST_CASE("Harmless steps are left alone", "[devices][identity]") {
   const double critical_v = critical_voltage(saturation_a, scale_v);
-  CHECK(limited_junction_voltage(0.3, -5.0, scale_v, critical_v) == 0.3);
+  CHECK(limited_junction_voltage(0.1, -5.0, scale_v, critical_v) == 0.1);
   CHECK(limited_junction_voltage(-40.0, 0.1, scale_v, critical_v) == -40.0);
   CHECK(limited_junction_voltage(0.71, 0.72, scale_v, critical_v) == 0.71);
   CHECK(limited_junction_voltage(0.7201, 0.72, scale_v, critical_v) == 0.7201);
@@ -52,7 +52,7 @@ TEST_CASE("From far below the step starts where the junction begins to conduct",
           "[devices][analytic]") {
   const double critical_v = critical_voltage(saturation_a, scale_v);
   const double landed_v = limited_junction_voltage(30.0, -5.0, scale_v, critical_v);
-  const double start_v = critical_v - 15.0 * scale_v;
+  const double start_v = critical_v - 20.0 * scale_v;
   CHECK_THAT(landed_v,
              WithinAbs(start_v + scale_v * std::log1p((30.0 - start_v) / scale_v), 1e-12));
   CHECK(landed_v < 1.0);
