@@ -44,8 +44,16 @@ mkdir -p build/fuzz/corpus build/fuzz/seeds
 find netlists -type f \( -name '*.stage' -o -name '*.types' -o -name '*.job' \) | while read -r file; do
   cp "$file" "build/fuzz/seeds/$(echo "$file" | tr / -)"
 done
-step "Fuzzing, $fuzz_runs files" build/fuzz/fuzz_reader -runs="$fuzz_runs" -seed=1 -max_len=8192 \
-  -timeout=20 -verbosity=0 -artifact_prefix=build/fuzz/ build/fuzz/corpus build/fuzz/seeds
+# The fuzzer's talk goes to a file, and is shown where it found something.
+fuzz() {
+  build/fuzz/fuzz_reader -runs="$fuzz_runs" -seed=1 -max_len=8192 -timeout=20 -print_funcs=0 \
+    -artifact_prefix=build/fuzz/ build/fuzz/corpus build/fuzz/seeds >build/fuzz/log 2>&1 || {
+    tail -n 80 build/fuzz/log
+    return 1
+  }
+  grep '^Done' build/fuzz/log
+}
+step "Fuzzing, $fuzz_runs files" fuzz
 
 step "As installed, configure" cmake --preset bench
 step "As installed, build" cmake --build --preset bench --parallel "$jobs"
