@@ -7,6 +7,7 @@
 #include <CLI/Formatter.hpp>
 #include <algorithm>
 #include <deque>
+#include <string_view>
 
 namespace idlepoint::cli {
 namespace {
@@ -55,10 +56,20 @@ Trouble without_value(const Option& option) {
           fmt::format("Write it as in `{} {}`.", option.name, option.value)};
 }
 
-// A switch with a value, or an option that stands last, before another option, or before nothing.
-std::optional<Trouble> value_trouble(const std::vector<std::string>& words,
-                                     const std::vector<Option>& known) {
+// "-20C" is a value, "-x" and "--json" are not.
+bool looks_like_a_value(const std::string& word) {
+  if (word.empty()) return false;
+  return !looks_like_an_option(word) ||
+         std::string_view("0123456789.").find(word[1]) != std::string_view::npos;
+}
+
+// Every value joined to its option by an equals sign, so that a value below zero is not taken for
+// an option; or what is wrong: a switch with a value, an option without one.
+Tried<std::vector<std::string>> with_joined_values(const std::vector<std::string>& words,
+                                                   const std::vector<Option>& known) {
+  std::vector<std::string> joined;
   for (std::size_t index = 0; index < words.size(); ++index) {
+    joined.push_back(words[index]);
     const std::string name = words[index].substr(0, words[index].find('='));
     const auto option = std::find_if(
         known.begin(), known.end(), [&](const Option& one) { return one.name == name; });
@@ -66,18 +77,15 @@ std::optional<Trouble> value_trouble(const std::vector<std::string>& words,
     const bool has_equals = name.size() < words[index].size();
     if (option->value.empty()) {
       if (has_equals) return Trouble{fmt::format("`{}` takes no value", name), "Write it alone."};
-      continue;
-    }
-    if (has_equals) {
+    } else if (has_equals) {
       if (words[index].size() == name.size() + 1) return without_value(*option);
-      continue;
-    }
-    ++index;  // the value
-    if (index == words.size() || words[index].empty() || looks_like_an_option(words[index])) {
-      return without_value(*option);
+    } else {
+      ++index;
+      if (index == words.size() || !looks_like_a_value(words[index])) return without_value(*option);
+      joined.back() += "=" + words[index];
     }
   }
-  return std::nullopt;
+  return joined;
 }
 
 std::optional<Trouble> written_twice(const Written& written) {
@@ -115,7 +123,8 @@ const std::vector<Option>& options_of_a_solve() {
 Tried<Given> read_options(const std::string& command,
                           const std::vector<std::string>& words,
                           const std::vector<Option>& known) {
-  if (auto trouble = value_trouble(words, known)) return *trouble;
+  auto joined = with_joined_values(words, known);
+  if (const auto* trouble = std::get_if<Trouble>(&joined)) return *trouble;
   CLI::App app;
   app.set_help_flag();
   app.allow_extras();
@@ -125,8 +134,9 @@ Tried<Given> read_options(const std::string& command,
     declare(app, all_written.back());
   }
   try {
-    app.parse(
-        std::vector<std::string>(words.rbegin(), words.rend()));  // it takes them from the back
+    auto& ordered = std::get<std::vector<std::string>>(joined);
+    std::reverse(ordered.begin(), ordered.end());  // it takes them from the back
+    app.parse(ordered);
   } catch (const CLI::ParseError&) {
     return Trouble{fmt::format("the options of `{}` cannot be read", command),
                    fmt::format("`idlepoint {} --help` lists them.", command)};

@@ -167,6 +167,7 @@ TEST_CASE("Options act, and may be written with an equals sign", "[acceptance][a
   CHECK(says(run_program("readings - --without R2", plain).out, "10.0 V"));
   CHECK(says(run_program("readings - --reading \"volts vcc mid\"", plain).out, "vcc to mid"));
   CHECK(says(run_program("readings - --ambient 35C", plain).out, "room 35 C"));
+  CHECK(says(run_program("readings - --ambient -20C", plain).out, "room -20 C"));
 }
 
 TEST_CASE("Each command explains itself with an example that works", "[acceptance][identity]") {
