@@ -11,7 +11,7 @@
 namespace idlepoint::language {
 namespace {
 
-constexpr std::uintmax_t largest_file = 16U * 1024U * 1024U;
+constexpr std::uintmax_t largest_file = std::uintmax_t{16} * 1024 * 1024;
 
 // "permission denied", not as a sentence of its own.
 std::string in_words(const std::error_code& trouble) {

@@ -61,7 +61,7 @@ Word read_quoted(Lexing& lexing) {
                  "quote-escape",
                  lexing.at,
                  "a backslash in quotes stands before a letter that needs none",
-                 "Inside quotes only \\\" and \\\\ are written with a backslash.",
+                 R"(Inside quotes only \" and \\ are written with a backslash.)",
                  "Write the backslash twice, or leave it out.");
       }
       ++lexing.at;
@@ -189,7 +189,7 @@ void read_item(Lexing& lexing, Statement& statement) {
 bool has_control_character(Lexing& lexing) {
   const std::string& text = lexing.source.text();
   for (std::size_t at = lexing.at; at < lexing.end; ++at) {
-    const unsigned char c = static_cast<unsigned char>(text[at]);
+    const auto c = static_cast<unsigned char>(text[at]);
     if ((c >= 0x20 && c != 0x7f) || c == '\t') continue;
     complain(lexing,
              "control-character",

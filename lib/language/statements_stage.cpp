@@ -112,7 +112,10 @@ void read_rail(Draft& draft, const Statement& statement) {
   }
   const Saying saying = say(
       draft, "rail " + node.text, node, draft.circuit.rails.size(), "the rail " + quote(node.text));
-  if (saying.replaces) draft.circuit.rails[saying.index] = std::move(rail);
+  if (saying.replaces) {
+    draft.circuit.rails[saying.index] = std::move(rail);
+    return;
+  }
   if (!saying.is_new) return;
   use_rail_node(draft, draft.circuit.rails.size(), node);
   draft.circuit.rails.push_back(std::move(rail));

@@ -27,7 +27,7 @@ struct HeatedPoles {
 
 /// Rescales the numbers of one part to a temperature.
 void set_temperature(const circuit::Circuit& circuit,
-                     circuit::PartId part,
+                     circuit::PartId id,
                      const HeatedPoles& poles,
                      double temperature_k,
                      Numbers& numbers);
@@ -49,7 +49,7 @@ struct HeatSlopes {
 };
 
 [[nodiscard]] HeatSlopes heat_slopes(const circuit::Circuit& circuit,
-                                     circuit::PartId part,
+                                     circuit::PartId id,
                                      const HeatedPoles& poles,
                                      double temperature_k,
                                      const System& system,
