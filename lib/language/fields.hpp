@@ -13,18 +13,12 @@
 
 #include "language/draft.hpp"
 #include "language/lexer.hpp"
+#include "values/range.hpp"
 #include "values/unit.hpp"
 
 namespace idlepoint::language {
 
-/// Which numbers a field may hold.
-enum class Range {
-  any,
-  not_negative,
-  positive,
-  share,      ///< 0 to 1: a travel, a coupling.
-  tolerance,  ///< 0 up to, but not, 1.
-};
+using values::Range;
 
 /// True where the statement has `least` to `most` words, its keyword among them; else complains
 /// with its form, such as "resistor NAME A B VALUE".

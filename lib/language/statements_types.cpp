@@ -2,9 +2,9 @@
 #include <cmath>
 #include <utility>
 
+#include "circuit/type_fields.hpp"
 #include "language/quick_fields.hpp"
 #include "language/statement_table.hpp"
-#include "language/type_fields.hpp"
 #include "values/quantity.hpp"
 
 namespace idlepoint::language {
@@ -12,6 +12,7 @@ namespace {
 
 using circuit::PartKind;
 using circuit::PartType;
+using circuit::TypeField;
 using values::Unit;
 
 template <class Data>
@@ -44,23 +45,39 @@ void read_spread(
   type.spreads[field] = spread;
 }
 
+// Numbers that a quick field may give instead.
+bool may_come_from_reading(std::string_view name) {
+  return name == "saturation_current" || name == "threshold_voltage" || name == "current_factor";
+}
+
 void check_nominal(Draft& draft,
                    Pairs& pairs,
                    const PartType& type,
                    std::string_view name,
                    std::optional<double> nominal) {
   const auto spread = type.spreads.find(std::string(name));
+  if (spread == type.spreads.end()) return;
   const Word* word = pairs.find(name);
-  if (spread == type.spreads.end() || word == nullptr || !nominal) return;
   const circuit::Spread& ends = spread->second;
   if (ends.min && ends.max && *ends.min > *ends.max) return;  // Complained of already.
-  if ((ends.min && *nominal < *ends.min) || (ends.max && *nominal > *ends.max)) {
+  const bool outside =
+      nominal && ((ends.min && *nominal < *ends.min) || (ends.max && *nominal > *ends.max));
+  if (word != nullptr && outside) {
     complain(draft,
              "nominal-outside",
              *word,
              quote(std::string(name) + "=" + word->text) + " lies outside its own spread",
              "",
              "The plain figure belongs between `.min` and `.max`.");
+  } else if (word == nullptr && (!nominal || outside) && !may_come_from_reading(name)) {
+    const std::string field(name);
+    const Word* end = pairs.find(field + (ends.min ? ".min" : ".max"));
+    complain(draft,
+             "missing-key",
+             *end,
+             quote(field + "=") + " is missing beside its spread",
+             "A spread is about the plain figure.",
+             "Write " + quote(field + "=...") + " too.");
   }
 }
 
@@ -72,7 +89,7 @@ void read_law(Draft& draft,
               QuickFields& found) {
   Data& data = std::get<Data>(type.law);
   for (const TypeField<Data>& field : fields) {
-    if (!belongs(field.only, type.kind)) continue;
+    if (!circuit::belongs(field.only, type.kind)) continue;
     const bool written = pairs.find(field.name) != nullptr;
     if (written && field.name == "saturation_current") found.has_saturation_current = true;
     if (written && field.name == "threshold_voltage") found.has_threshold = true;
@@ -120,7 +137,7 @@ void read_safe_area(Draft& draft, const Word& word, circuit::Ratings& ratings) {
 }
 
 void read_ratings(Draft& draft, Pairs& pairs, PartType& type) {
-  for (const RatingField& field : rating_fields(type.kind)) {
+  for (const circuit::RatingField& field : circuit::rating_fields(type.kind)) {
     if (const auto value = pairs.number(field.name, field.unit, field.range)) {
       std::visit([&type, &value](auto member) { type.ratings.*member = *value; }, field.member);
     }
@@ -208,11 +225,11 @@ void read_type(Draft& draft, const Statement& statement) {
   std::visit(
       [&]<class Data>(const Data&) {
         if constexpr (std::is_same_v<Data, devices::DiodeData>) {
-          read_law<Data>(draft, pairs, type, diode_fields(), found);
+          read_law<Data>(draft, pairs, type, circuit::diode_fields(), found);
         } else if constexpr (std::is_same_v<Data, devices::BipolarData>) {
-          read_law<Data>(draft, pairs, type, bipolar_fields(), found);
+          read_law<Data>(draft, pairs, type, circuit::bipolar_fields(), found);
         } else {
-          read_law<Data>(draft, pairs, type, fet_fields(), found);
+          read_law<Data>(draft, pairs, type, circuit::fet_fields(), found);
         }
       },
       type.law);

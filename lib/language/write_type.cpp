@@ -1,5 +1,6 @@
 // The statement of a part type: every field that has a value, the spread beside it.
-#include "language/type_fields.hpp"
+#include "circuit/type_fields.hpp"
+#include "language/fields.hpp"
 #include "language/write_parts.hpp"
 #include "language/write_words.hpp"
 #include "values/format.hpp"
@@ -19,7 +20,7 @@ template <class Fields, class Data>
 std::string write_fields(const Fields& fields, const PartType& type, const Data& data) {
   std::string text;
   for (const auto& field : fields) {
-    if (!belongs(field.only, type.kind)) continue;
+    if (!circuit::belongs(field.only, type.kind)) continue;
     const std::string name(field.name);
     const std::optional<double> value = std::visit(
         [&data](auto member) -> std::optional<double> { return data.*member; }, field.member);
@@ -36,17 +37,17 @@ std::string write_fields(const Fields& fields, const PartType& type, const Data&
 
 std::string write_law(const PartType& type) {
   if (const auto* diode = std::get_if<devices::DiodeData>(&type.law)) {
-    return write_fields(diode_fields(), type, *diode);
+    return write_fields(circuit::diode_fields(), type, *diode);
   }
   if (const auto* bipolar = std::get_if<devices::BipolarData>(&type.law)) {
-    return write_fields(bipolar_fields(), type, *bipolar);
+    return write_fields(circuit::bipolar_fields(), type, *bipolar);
   }
-  return write_fields(fet_fields(), type, std::get<devices::FetData>(type.law));
+  return write_fields(circuit::fet_fields(), type, std::get<devices::FetData>(type.law));
 }
 
 std::string write_ratings(const PartType& type) {
   std::string text;
-  for (const RatingField& field : rating_fields(type.kind)) {
+  for (const circuit::RatingField& field : circuit::rating_fields(type.kind)) {
     const std::optional<double> value =
         std::visit([&type](auto member) -> std::optional<double> { return type.ratings.*member; },
                    field.member);

@@ -1,14 +1,15 @@
-#include "language/type_fields.hpp"
+#include "circuit/type_fields.hpp"
 
 #include <array>
+#include <cassert>
 
-namespace idlepoint::language {
+namespace idlepoint::circuit {
 namespace {
 
-using circuit::Ratings;
 using devices::BipolarData;
 using devices::DiodeData;
 using devices::FetData;
+using values::Range;
 using values::Unit;
 
 constexpr auto diode_table = std::to_array<TypeField<DiodeData>>({
@@ -139,7 +140,49 @@ constexpr auto fet_ratings = std::to_array<RatingField>({voltage("max_drain_sour
                                                          to_ambient,
                                                          transition});
 
+std::span<const TypeField<DiodeData>> fields_of(const DiodeData&) { return diode_table; }
+std::span<const TypeField<BipolarData>> fields_of(const BipolarData&) { return bipolar_table; }
+std::span<const TypeField<FetData>> fields_of(const FetData&) { return fet_table; }
+
+/// Calls `visit(field, data)` for the field of that name; false where the kind has none.
+template <class Type, class Visit>
+bool visit_field(Type& type, std::string_view name, Visit visit) {
+  return std::visit(
+      [&](auto& data) {
+        for (const auto& field : fields_of(data)) {
+          if (field.name != name || !belongs(field.only, type.kind)) continue;
+          visit(field, data);
+          return true;
+        }
+        return false;
+      },
+      type.law);
+}
+
 }  // namespace
+
+std::optional<double> field_value(const PartType& type, std::string_view field) {
+  std::optional<double> value;
+  visit_field(type, field, [&](const auto& found, const auto& data) {
+    value =
+        std::visit([&](auto member) { return std::optional<double>(data.*member); }, found.member);
+  });
+  return value;
+}
+
+std::optional<Range> field_range(const PartType& type, std::string_view field) {
+  std::optional<Range> range;
+  visit_field(type, field, [&](const auto& found, const auto&) { range = found.range; });
+  return range;
+}
+
+void set_field(PartType& type, std::string_view field, double value) {
+  [[maybe_unused]] const bool is_known =
+      visit_field(type, field, [&](const auto& found, auto& data) {
+        std::visit([&](auto member) { data.*member = value; }, found.member);
+      });
+  assert(is_known);
+}
 
 std::span<const TypeField<DiodeData>> diode_fields() noexcept { return diode_table; }
 
@@ -147,15 +190,15 @@ std::span<const TypeField<BipolarData>> bipolar_fields() noexcept { return bipol
 
 std::span<const TypeField<FetData>> fet_fields() noexcept { return fet_table; }
 
-bool belongs(Only only, circuit::PartKind kind) noexcept {
-  const bool junction = kind == circuit::PartKind::n_jfet || kind == circuit::PartKind::p_jfet;
+bool belongs(Only only, PartKind kind) noexcept {
+  const bool junction = kind == PartKind::n_jfet || kind == PartKind::p_jfet;
   return only == Only::both || (only == Only::junction_fet) == junction;
 }
 
-std::span<const RatingField> rating_fields(circuit::PartKind kind) noexcept {
-  if (kind == circuit::PartKind::diode) return diode_ratings;
-  if (circuit::is_bipolar(kind)) return bipolar_ratings;
+std::span<const RatingField> rating_fields(PartKind kind) noexcept {
+  if (kind == PartKind::diode) return diode_ratings;
+  if (is_bipolar(kind)) return bipolar_ratings;
   return fet_ratings;
 }
 
-}  // namespace idlepoint::language
+}  // namespace idlepoint::circuit
