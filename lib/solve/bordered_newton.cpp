@@ -113,6 +113,16 @@ Eigen::VectorXd BorderedNewton::powers(const Border& border) {
   return power_w;
 }
 
+Eigen::MatrixXd BorderedNewton::matrix(const Border& border) const {
+  const auto heated = static_cast<RowIndex>(heat_.parts.size());
+  const auto columns = static_cast<RowIndex>(border.answers.size());
+  Eigen::MatrixXd matrix(columns, columns);
+  matrix.topRows(heated) = -rise_per_watt(heat_) * border.power_by;
+  matrix.topLeftCorner(heated, heated).diagonal().array() += 1.0;
+  matrix.bottomRows(columns - heated) = border.reading_by;
+  return matrix;
+}
+
 bool BorderedNewton::is_settled(std::span<const Wanted> wanted,
                                 const Border& border,
                                 const BorderedState& at) const {
@@ -145,10 +155,6 @@ bool BorderedNewton::take_step(std::span<const Wanted> wanted,
   for (RowIndex i = 0; i < heated; ++i) {
     power_w[i] += dot(border.heat[at_index(i)].by_unknown, step, size);
   }
-  Eigen::MatrixXd matrix(columns, columns);
-  matrix.topRows(heated) = -rise * border.power_by;
-  matrix.topLeftCorner(heated, heated).diagonal().array() += 1.0;
-  matrix.bottomRows(columns - heated) = border.reading_by;
   Eigen::VectorXd right(columns);
   right.head(heated) = base_temperatures(heat_) + rise * power_w - at.temperatures_k;
   for (std::size_t k = 0; k < wanted.size(); ++k) {
@@ -156,7 +162,7 @@ bool BorderedNewton::take_step(std::span<const Wanted> wanted,
     right[heated + static_cast<RowIndex>(k)] =
         wanted[k].target - reading.value - dot(reading.by_unknown, step, size);
   }
-  Eigen::VectorXd move = matrix.fullPivLu().solve(right);
+  Eigen::VectorXd move = matrix(border).fullPivLu().solve(right);
   if (!move.allFinite()) return false;
   for (RowIndex m = 0; m < columns; ++m) {
     if (m < heated) {
@@ -196,8 +202,7 @@ std::vector<double> BorderedNewton::slopes_by_travel(const Border& border) const
   const auto wanted = border.reading_by.rows();
   std::vector<double> slopes;
   const Eigen::MatrixXd rise = rise_per_watt(heat_);
-  Eigen::MatrixXd heat_matrix = -rise * border.power_by.leftCols(heated);
-  heat_matrix.diagonal().array() += 1.0;
+  const Eigen::MatrixXd heat_matrix = matrix(border).topLeftCorner(heated, heated);
   for (RowIndex k = 0; k < wanted; ++k) {
     double slope = border.reading_by(k, heated + k);
     if (heated > 0) {

@@ -71,6 +71,10 @@ class BorderedNewton {
   /// voltages following), 0 where none is positive: docs/models.md, "Heat".
   [[nodiscard]] double loop_gain(const Border& border) const;
 
+  /// The border's own equations by its unknowns, the stage's following: heat balances in kelvin,
+  /// then readings. Rows and columns as the border's.
+  [[nodiscard]] Eigen::MatrixXd matrix(const Border& border) const;
+
   /// [heated parts] watts at a border.
   [[nodiscard]] static Eigen::VectorXd powers(const Border& border);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace idlepoint::solve {
 namespace {
@@ -132,6 +133,27 @@ void Elimination::solve(std::span<const double> factors,
   for (Index k = 0; k < size_; ++k) b[at(unknown_[at(k)])] = scratch[at(k)];
 }
 
+void Elimination::solve_transposed(std::span<const double> factors,
+                                   std::span<double> b,
+                                   std::span<double> scratch) const noexcept {
+  for (Index k = 0; k < size_; ++k) scratch[at(k)] = b[at(unknown_[at(k)])];
+  for (Index k = 0; k < size_; ++k) {
+    const double known = scratch[at(k)] / factors[at(diagonal_[at(k)])];
+    scratch[at(k)] = known;
+    for (Index i = begin_[at(k)]; i < begin_[at(k + 1)]; ++i) {
+      scratch[at(later_[at(i)])] -= factors[at(upper_[at(i)])] * known;
+    }
+  }
+  for (Index k = size_ - 1; k >= 0; --k) {
+    double sum = scratch[at(k)];
+    for (Index i = begin_[at(k)]; i < begin_[at(k + 1)]; ++i) {
+      sum -= factors[at(lower_[at(i)])] * scratch[at(later_[at(i)])];
+    }
+    scratch[at(k)] = sum;
+  }
+  for (Index k = 0; k < size_; ++k) b[at(unknown_[at(k)])] = scratch[at(k)];
+}
+
 int Elimination::determinant_sign(std::span<const double> factors) const noexcept {
   int sign = 1;
   for (const Index slot : diagonal_) {
@@ -157,12 +179,14 @@ double Elimination::backward_error(std::span<const double> values,
                                    std::span<const double> x,
                                    std::span<const double> b,
                                    std::span<double> left,
-                                   std::span<double> sum) const noexcept {
+                                   std::span<double> sum,
+                                   Side side) const noexcept {
   for (std::size_t k = 0; k < at(size_); ++k) {
     left[k] = b[k];
     sum[k] = std::abs(b[k]);
   }
   for_each_entry(values, [&](Index row, Index column, double value) {
+    if (side == Side::transposed) std::swap(row, column);
     const double product = value * x[at(column)];
     left[at(row)] -= product;
     sum[at(row)] += std::abs(product);
@@ -177,23 +201,27 @@ double Elimination::backward_error(std::span<const double> values,
   return worst;
 }
 
-PivotedMatrix Elimination::scaled_matrix(std::span<const double> values) const {
+PivotedMatrix Elimination::scaled_matrix(std::span<const double> values, Side side) const {
   PivotedMatrix scaled{Eigen::VectorXd::Zero(size_), Sparse(size_, size_)};
-  for_each_entry(values, [&](Index row, Index, double value) {
+  for_each_entry(values, [&](Index row, Index column, double value) {
+    if (side == Side::transposed) std::swap(row, column);
     scaled.row_scale[row] = std::max(scaled.row_scale[row], std::abs(value));
   });
   for (double& scale : scaled.row_scale) scale = scale > 0.0 ? 1.0 / scale : 1.0;
   std::vector<Eigen::Triplet<double, Index>> entries;
   entries.reserve(at(slots_));
   for_each_entry(values, [&](Index row, Index column, double value) {
+    if (side == Side::transposed) std::swap(row, column);
     entries.emplace_back(row, column, value * scaled.row_scale[row]);
   });
   scaled.matrix.setFromTriplets(entries.begin(), entries.end());
   return scaled;
 }
 
-bool Elimination::solve_with_pivoting(std::span<const double> values, std::span<double> b) const {
-  const PivotedMatrix scaled = scaled_matrix(values);
+bool Elimination::solve_with_pivoting(std::span<const double> values,
+                                      std::span<double> b,
+                                      Side side) const {
+  const PivotedMatrix scaled = scaled_matrix(values, side);
   PivotedLu lu;
   lu.compute(scaled.matrix);
   if (lu.info() != Eigen::Success) return false;
@@ -206,7 +234,7 @@ bool Elimination::solve_with_pivoting(std::span<const double> values, std::span<
 
 int Elimination::determinant_sign_with_pivoting(std::span<const double> values) const {
   PivotedLu lu;
-  lu.compute(scaled_matrix(values).matrix);
+  lu.compute(scaled_matrix(values, Side::plain).matrix);
   if (lu.info() != Eigen::Success) return 0;
   return lu.signDeterminant() < 0.0 ? -1 : 1;
 }

@@ -18,6 +18,9 @@ using Index = std::int32_t;
 
 struct PivotedMatrix;
 
+/// Which of the two systems a solve is of: A x = b, or A^T x = b with the same factors.
+enum class Side { plain, transposed };
+
 /// Arrays of "values" are in slots: one slot an entry of L + U, fill included, then one more that
 /// takes what would fall on ground's row or column and is never read.
 class Elimination {
@@ -48,6 +51,11 @@ class Elimination {
              std::span<double> b,
              std::span<double> scratch) const noexcept;
 
+  /// As `solve`, for A^T x = b.
+  void solve_transposed(std::span<const double> factors,
+                        std::span<double> b,
+                        std::span<double> scratch) const noexcept;
+
   /// Sign of the determinant from factors: 1 or -1.
   [[nodiscard]] int determinant_sign(std::span<const double> factors) const noexcept;
 
@@ -57,11 +65,14 @@ class Elimination {
                                       std::span<const double> x,
                                       std::span<const double> b,
                                       std::span<double> left,
-                                      std::span<double> sum) const noexcept;
+                                      std::span<double> sum,
+                                      Side side = Side::plain) const noexcept;
 
   /// Solves with partial pivoting, from the unfactored values: slower, for matrices that the fixed
   /// order does not suit. False where the matrix is singular to working precision.
-  [[nodiscard]] bool solve_with_pivoting(std::span<const double> values, std::span<double> b) const;
+  [[nodiscard]] bool solve_with_pivoting(std::span<const double> values,
+                                         std::span<double> b,
+                                         Side side = Side::plain) const;
 
   /// As `determinant_sign`, by a pivoted factorisation; 0 where singular.
   [[nodiscard]] int determinant_sign_with_pivoting(std::span<const double> values) const;
@@ -73,7 +84,7 @@ class Elimination {
   /// Calls `visit(row, column, value)` for every entry of the pattern.
   template <class Visit>
   void for_each_entry(std::span<const double> values, Visit visit) const;
-  [[nodiscard]] PivotedMatrix scaled_matrix(std::span<const double> values) const;
+  [[nodiscard]] PivotedMatrix scaled_matrix(std::span<const double> values, Side side) const;
 
   Index size_ = 0;
   Index slots_ = 0;

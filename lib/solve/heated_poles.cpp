@@ -75,9 +75,9 @@ class Slopes {
   }
 
   [[nodiscard]] HeatSlopes finish() {
-    for (const TerminalHeat& terminal : result_.terminals) {
-      result_.balance_by_k[at(system_.unknown_of[at(terminal.point)])] += terminal.a_per_k;
-      result_.power_w_per_k += terminal.a_per_k * work_.point_v[at(terminal.point)];
+    for (const TerminalSlope& terminal : result_.terminals) {
+      result_.balance_by_k[at(system_.unknown_of[at(terminal.point)])] += terminal.a;
+      result_.power_w_per_k += terminal.a * work_.point_v[at(terminal.point)];
     }
     return std::move(result_);
   }

@@ -11,6 +11,7 @@
 #include "circuit/circuit.hpp"
 #include "solve/assembly.hpp"
 #include "solve/heat_model.hpp"
+#include "solve/terminal_sum.hpp"
 
 namespace idlepoint::solve {
 
@@ -32,20 +33,13 @@ void set_temperature(const circuit::Circuit& circuit,
                      double temperature_k,
                      Numbers& numbers);
 
-/// How the current from a point into a pole moves with its part's temperature at fixed voltages.
-struct TerminalHeat {
-  Owner owner;
-  Index point;
-  double a_per_k;
-};
-
 /// At an assembled state; `by_unknown` and `balance_by_k` have unknowns + 1 elements.
 struct HeatSlopes {
   double power_w = 0.0;
-  double power_w_per_k = 0.0;        ///< At fixed voltages.
-  std::vector<double> by_unknown;    ///< d(power)/dx.
-  std::vector<double> balance_by_k;  ///< d(balance)/dT.
-  std::vector<TerminalHeat> terminals;
+  double power_w_per_k = 0.0;            ///< At fixed voltages.
+  std::vector<double> by_unknown;        ///< d(power)/dx.
+  std::vector<double> balance_by_k;      ///< d(balance)/dT.
+  std::vector<TerminalSlope> terminals;  ///< By temperature.
 };
 
 [[nodiscard]] HeatSlopes heat_slopes(const circuit::Circuit& circuit,

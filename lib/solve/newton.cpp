@@ -38,9 +38,10 @@ bool is_small_step(const System& system, const Work& work, const State& state) {
 bool has_small_backward_error(const System& system,
                               Work& work,
                               std::span<const double> x,
-                              std::span<const double> b) {
+                              std::span<const double> b,
+                              Side side) {
   constexpr double largest_backward_error = 1e-8;
-  return system.elimination.backward_error(work.slopes_s, x, b, work.product, work.scratch) <=
+  return system.elimination.backward_error(work.slopes_s, x, b, work.product, work.scratch, side) <=
          largest_backward_error;
 }
 
@@ -71,14 +72,18 @@ void factor_slopes(const System& system, Work& work) {
   work.factors_are_finite = system.elimination.factor(work.factors);
 }
 
-bool solve_factored(const System& system, Work& work, std::span<double> b) {
+bool solve_factored(const System& system, Work& work, std::span<double> b, Side side) {
   std::copy(b.begin(), b.end(), work.right.begin());
   if (work.factors_are_finite) {
-    system.elimination.solve(work.factors, b, work.scratch);
-    if (has_small_backward_error(system, work, b, work.right)) return true;
+    if (side == Side::plain) {
+      system.elimination.solve(work.factors, b, work.scratch);
+    } else {
+      system.elimination.solve_transposed(work.factors, b, work.scratch);
+    }
+    if (has_small_backward_error(system, work, b, work.right, side)) return true;
   }
   std::copy(work.right.begin(), work.right.end(), b.begin());
-  return system.elimination.solve_with_pivoting(work.slopes_s, b);
+  return system.elimination.solve_with_pivoting(work.slopes_s, b, side);
 }
 
 bool is_balanced(const System& system, const Work& work) {

@@ -31,9 +31,12 @@ struct NewtonResult {
 /// Factors `work.slopes_s` into `work.factors`. A zero pivot is noticed by the solves that follow.
 void factor_slopes(const System& system, Work& work);
 
-/// Solves slopes * x = b in place with the factors; b has unknowns + 1 elements. Falls back to
-/// pivoting where the backward error is poor. False where the matrix is singular.
-[[nodiscard]] bool solve_factored(const System& system, Work& work, std::span<double> b);
+/// Solves slopes * x = b (or its transpose) in place with the factors; b has unknowns + 1 elements.
+/// Falls back to pivoting where the backward error is poor. False where the matrix is singular.
+[[nodiscard]] bool solve_factored(const System& system,
+                                  Work& work,
+                                  std::span<double> b,
+                                  Side side = Side::plain);
 
 /// True where every balance of the assembled state is within rounding of zero.
 [[nodiscard]] bool is_balanced(const System& system, const Work& work);

@@ -43,8 +43,10 @@ class TerminalReading {
         numbers_(numbers),
         ideals_(ideals),
         work_(work),
-        heat_slopes_(heat_slopes),
-        point_weight_(at(system.wiring.points), 0.0) {
+        heat_slopes_(heat_slopes) {
+    result_.by_current.by_point.assign(at(system.wiring.points), 0.0);
+    result_.by_point_v.assign(at(system.wiring.points), 0.0);
+    result_.by_power.assign(heat_slopes.size(), 0.0);
     result_.by_unknown.assign(at(system.unknowns) + 1, 0.0);
     result_.by_travel.assign(system.wiring.tracks.size(), 0.0);
     result_.by_temperature.assign(heat_slopes.size(), 0.0);
@@ -52,7 +54,7 @@ class TerminalReading {
 
   /// Adds `factor` times the current into one lead of a part.
   void add_lead(PartId part, std::size_t lead, double factor) {
-    leads_.push_back({{part, lead}, factor});
+    result_.by_current.leads.push_back({{part, lead}, factor});
     for (std::size_t k = 0; k < system_.wiring.ideals.size(); ++k) {
       const TwoPole& branch = system_.wiring.ideals[k];
       const Owner owner{part, lead};
@@ -65,7 +67,8 @@ class TerminalReading {
   /// Adds `factor` times the current from a to b through an ideal branch.
   void add_ideal(std::size_t ideal, double factor) {
     const std::vector<double> weights = ideals_.weights(ideal);
-    for (std::size_t k = 0; k < weights.size(); ++k) point_weight_[k] += factor * weights[k];
+    std::vector<double>& sum = result_.by_current.by_point;
+    for (std::size_t k = 0; k < weights.size(); ++k) sum[k] += factor * weights[k];
   }
 
   [[nodiscard]] ProbeGradient finish() {
@@ -75,39 +78,34 @@ class TerminalReading {
                       [&](const Owner& owner,
                           Index point,
                           double current_a,
-                          const std::array<Index, 3>& rows,
+                          const std::array<Index, 3>& points,
                           const std::array<double, 3>& slopes) {
-                        const double c = coefficient(owner, point);
+                        const double c = result_.by_current.at(owner, point);
                         if (c == 0.0) return;
                         result_.value += c * current_a;
                         for (std::size_t i = 0; i < 3; ++i) {
-                          result_.by_unknown[at(rows[i])] += c * slopes[i];
+                          result_.by_unknown[at(system_.unknown_of[at(points[i])])] +=
+                              c * slopes[i];
                         }
                       });
     for (std::size_t k = 0; k < system_.wiring.tracks.size(); ++k) add_travel(k);
     for (std::size_t j = 0; j < heat_slopes_.size(); ++j) {
-      for (const TerminalHeat& terminal : heat_slopes_[j].terminals) {
-        result_.by_temperature[j] += coefficient(terminal.owner, terminal.point) * terminal.a_per_k;
+      for (const TerminalSlope& terminal : heat_slopes_[j].terminals) {
+        result_.by_temperature[j] +=
+            result_.by_current.at(terminal.owner, terminal.point) * terminal.a;
       }
     }
     return std::move(result_);
   }
 
  private:
-  [[nodiscard]] double coefficient(const Owner& owner, Index point) const {
-    double c = point_weight_[at(point)];
-    for (const auto& [lead, factor] : leads_) {
-      if (lead == owner) c += factor;
-    }
-    return c;
-  }
-
   void add_travel(std::size_t index) {
     const Track& track = system_.wiring.tracks[index];
     for (const auto& stretch : {track.stretch_a, track.stretch_b}) {
       if (!stretch) continue;
       const TwoPole& pole = system_.wiring.conductors[*stretch];
-      const double c = coefficient(pole.owner_a, pole.a) - coefficient(pole.owner_b, pole.b);
+      const TerminalWeights& weights = result_.by_current;
+      const double c = weights.at(pole.owner_a, pole.a) - weights.at(pole.owner_b, pole.b);
       result_.by_travel[index] +=
           c * stretch_slope_a(circuit_, system_, numbers_, work_, track, *stretch);
     }
@@ -119,8 +117,6 @@ class TerminalReading {
   const IdealCurrents& ideals_;
   const Work& work_;
   std::span<const HeatSlopes> heat_slopes_;
-  std::vector<double> point_weight_;
-  std::vector<std::pair<Owner, double>> leads_;
   ProbeGradient result_;
 };
 
@@ -146,6 +142,8 @@ struct Differentiator {
     result.value = work.point_v[a] - work.point_v[b];
     result.by_unknown[at(system.unknown_of[a])] += 1.0;
     result.by_unknown[at(system.unknown_of[b])] -= 1.0;
+    result.by_point_v[a] += 1.0;
+    result.by_point_v[b] -= 1.0;
     return result;
   }
 
@@ -183,7 +181,9 @@ struct Differentiator {
     for (std::size_t lead = 0; lead < points.size(); ++lead) {
       TerminalReading one = sum();
       one.add_lead(part, lead, 1.0);
-      result.by_unknown[at(system.unknown_of[at(points[lead])])] += one.finish().value;
+      const double current_a = one.finish().value;
+      result.by_unknown[at(system.unknown_of[at(points[lead])])] += current_a;
+      result.by_point_v[at(points[lead])] += current_a;
     }
     return result;
   }
@@ -211,6 +211,7 @@ struct Differentiator {
     for (std::size_t j = 0; j < heat.parts.size(); ++j) {
       if (heat.parts[j].sink != sink) continue;
       result.value += k_per_w * heat_slopes[j].power_w;
+      result.by_power[j] += k_per_w;
       result.by_temperature[j] += k_per_w * heat_slopes[j].power_w_per_k;
       for (std::size_t k = 0; k < result.by_unknown.size(); ++k) {
         result.by_unknown[k] += k_per_w * heat_slopes[j].by_unknown[k];
@@ -220,6 +221,14 @@ struct Differentiator {
 };
 
 }  // namespace
+
+double TerminalWeights::at(const Owner& owner, Index point) const {
+  double weight = by_point[static_cast<std::size_t>(point)];
+  for (const auto& [lead, factor] : leads) {
+    if (lead == owner) weight += factor;
+  }
+  return weight;
+}
 
 ProbeGradient probe_gradient(const Circuit& circuit,
                              const circuit::Probe& probe,

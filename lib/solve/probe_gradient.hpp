@@ -1,9 +1,9 @@
 // What a probe reads at a state, and how that moves with the unknowns and with each trimmer.
 //
-// Used by the bordered Newton of trimmer settings; the sensitivities of every answer begin here
-// too.
+// Used by the bordered Newton of trimmer settings and by the adjoint of the sensitivities.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "circuit/circuit.hpp"
@@ -14,11 +14,24 @@
 
 namespace idlepoint::solve {
 
+/// Weights of a sum over the terminal currents of all poles.
+struct TerminalWeights {
+  std::vector<double> by_point;                 ///< [points] for every terminal there.
+  std::vector<std::pair<Owner, double>> leads;  ///< Beside that, for one lead of a part.
+
+  [[nodiscard]] double at(const Owner& owner, Index point) const;
+};
+
 struct ProbeGradient {
   double value = 0.0;                  ///< As OperatingPoint::read.
   std::vector<double> by_unknown;      ///< [unknowns + 1] d(value)/dx; the last is meaningless.
   std::vector<double> by_travel;       ///< [tracks] d(value)/d(travel) at fixed voltages.
   std::vector<double> by_temperature;  ///< [heated parts] d(value)/dT at fixed voltages.
+  /// What the value is made of beside ambient: terminal currents, a sink's heated parts' powers,
+  /// and volts of points at fixed currents.
+  TerminalWeights by_current;
+  std::vector<double> by_power;    ///< [heated parts]
+  std::vector<double> by_point_v;  ///< [points]
 };
 
 /// At the state that `work` holds assembled. `heat_slopes` [heated parts] and `temperatures_k` are

@@ -10,26 +10,34 @@
 
 namespace idlepoint::solve {
 
-/// Calls `visit(owner, point, current_a, rows, slopes)` for every terminal of every pole and every
-/// insulated point: the current that leaves the point into the pole, and its slopes by the unknowns
-/// of `rows` (three of each, unused ones zero). `work` holds an assembled state.
+/// How the current from a point into a pole moves with something, at fixed voltages of the points:
+/// a temperature (a = A/K), a parameter (A a unit of it).
+struct TerminalSlope {
+  Owner owner;
+  Index point;
+  double a;
+};
+
+/// Calls `visit(owner, point, current_a, points, slopes)` for every terminal of every pole and
+/// every insulated point: the current that leaves the point into the pole, and its slopes by the
+/// volts of `points` (three of each, unused ones ground and zero). `work` holds an assembled state.
 template <class Visit>
 void for_each_terminal(const System& system,
                        const Numbers& numbers,
                        const Work& work,
                        Visit visit) {
   const auto at = [](Index index) { return static_cast<std::size_t>(index); };
-  const auto two_pole = [&](const TwoPole& pole, const TwoPoleStamp& stamp, double i, double g) {
-    const std::array<Index, 3> rows{stamp.row_a, stamp.row_b, system.unknowns};
-    visit(pole.owner_a, pole.a, i, rows, std::array<double, 3>{g, -g, 0.0});
-    visit(pole.owner_b, pole.b, -i, rows, std::array<double, 3>{-g, g, 0.0});
+  const auto two_pole = [&](const TwoPole& pole, double i, double g) {
+    const std::array<Index, 3> points{pole.a, pole.b, 0};
+    visit(pole.owner_a, pole.a, i, points, std::array<double, 3>{g, -g, 0.0});
+    visit(pole.owner_b, pole.b, -i, points, std::array<double, 3>{-g, g, 0.0});
   };
-  const auto two_poles = [&](const auto& poles, const auto& stamps, const auto& tangents) {
+  const auto two_poles = [&](const auto& poles, const auto& tangents) {
     for (std::size_t k = 0; k < poles.size(); ++k) {
-      two_pole(poles[k], stamps[k], tangents[k].current_a, tangents[k].conductance_s);
+      two_pole(poles[k], tangents[k].current_a, tangents[k].conductance_s);
     }
   };
-  const auto three_poles = [&](const auto& poles, const auto& stamps, const auto& tangents) {
+  const auto three_poles = [&](const auto& poles, const auto& tangents) {
     for (std::size_t k = 0; k < poles.size(); ++k) {
       const ThreePoleTangent& t = tangents[k];
       const std::array<double, 3> first{t.s00, t.s01, -(t.s00 + t.s01)};
@@ -40,29 +48,26 @@ void for_each_terminal(const System& system,
       const auto owner = [&](std::size_t terminal) {
         return Owner{pole.part, pole.leads[terminal]};
       };
-      visit(owner(0), pole.points[0], t.current_0_a, stamps[k].rows, first);
-      visit(owner(1), pole.points[1], t.current_1_a, stamps[k].rows, second);
-      visit(owner(2), pole.points[2], -(t.current_0_a + t.current_1_a), stamps[k].rows, third);
+      visit(owner(0), pole.points[0], t.current_0_a, pole.points, first);
+      visit(owner(1), pole.points[1], t.current_1_a, pole.points, second);
+      visit(owner(2), pole.points[2], -(t.current_0_a + t.current_1_a), pole.points, third);
     }
   };
-  for (std::size_t k = 0; k < system.conductors.size(); ++k) {
-    const TwoPoleStamp& stamp = system.conductors[k];
+  for (std::size_t k = 0; k < system.wiring.conductors.size(); ++k) {
+    const TwoPole& pole = system.wiring.conductors[k];
     const double g = numbers.conductance_s[k];
-    two_pole(system.wiring.conductors[k],
-             stamp,
-             g * (work.point_v[at(stamp.a)] - work.point_v[at(stamp.b)]),
-             g);
+    two_pole(pole, g * (work.point_v[at(pole.a)] - work.point_v[at(pole.b)]), g);
   }
-  two_poles(system.wiring.diodes, system.diodes, work.diodes);
-  two_poles(system.wiring.lamps, system.lamps, work.lamps);
-  two_poles(system.wiring.feeds, system.feeds, work.feeds);
-  three_poles(system.wiring.bipolars, system.bipolars, work.bipolars);
-  three_poles(system.wiring.fets, system.fets, work.fets);
+  two_poles(system.wiring.diodes, work.diodes);
+  two_poles(system.wiring.lamps, work.lamps);
+  two_poles(system.wiring.feeds, work.feeds);
+  three_poles(system.wiring.bipolars, work.bipolars);
+  three_poles(system.wiring.fets, work.fets);
   for (const InsulationStamp& stamp : system.insulation) {
     visit(Owner{},
           stamp.point,
           insulation_s * work.point_v[at(stamp.point)],
-          std::array<Index, 3>{stamp.row, system.unknowns, system.unknowns},
+          std::array<Index, 3>{stamp.point, 0, 0},
           std::array<double, 3>{insulation_s, 0.0, 0.0});
   }
 }

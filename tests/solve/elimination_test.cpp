@@ -82,11 +82,14 @@ Vector solve_by_factors(const Problem& problem, const Vector& right) {
   return x;
 }
 
-double backward_error(const Problem& problem, const Vector& x, const Vector& right) {
+double backward_error(const Problem& problem,
+                      const Vector& x,
+                      const Vector& right,
+                      Side side = Side::plain) {
   Vector left(x.size());
   Vector sum(x.size());
   return problem.elimination.backward_error(
-      problem.values, view(x), view(right), span(left), span(sum));
+      problem.values, view(x), view(right), span(left), span(sum), side);
 }
 
 }  // namespace
@@ -104,6 +107,26 @@ TEST_CASE("The fixed order solves a stage's equations as well as dense full pivo
   CHECK(backward_error(problem, x, right) < 1e-12);
   CHECK((x - expected).norm() <= 1e-5 * expected.norm());
   CHECK((problem.dense * x - right).norm() <= 1e-9 * problem.dense.norm() * x.norm());
+}
+
+TEST_CASE("The same factors solve the transposed equations", "[solve][analytic]") {
+  const auto seed = GENERATE(range(0U, 20U));
+  const auto size = static_cast<Index>(1 + 7 * (seed % 10));
+  Problem problem(size, seed);
+  problem.fill_like_a_stage();
+  const Vector right = problem.random_vector();
+  std::vector<double> factors = problem.values;
+  REQUIRE(problem.elimination.factor(factors));
+  Vector x = right;
+  Vector scratch(x.size());
+  problem.elimination.solve_transposed(factors, span(x), span(scratch));
+  CAPTURE(seed, size);
+  CHECK(backward_error(problem, x, right, Side::transposed) < 1e-12);
+  Vector pivoted = right;
+  REQUIRE(problem.elimination.solve_with_pivoting(problem.values, span(pivoted), Side::transposed));
+  const Vector expected = problem.dense.transpose().fullPivLu().solve(right);
+  CHECK((x - expected).norm() <= 1e-5 * expected.norm());
+  CHECK((pivoted - expected).norm() <= 1e-5 * expected.norm());
 }
 
 TEST_CASE("A matrix of tame numbers is solved to rounding", "[solve][analytic]") {
