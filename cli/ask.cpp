@@ -1,5 +1,8 @@
 #include "ask.hpp"
 
+#include "report/json_thermal.hpp"
+#include "report/thermal_words.hpp"
+
 namespace idlepoint::cli {
 
 std::optional<answers::Setup> stage_for(const std::string& command, const Given& given) {
@@ -23,6 +26,14 @@ std::optional<answers::Setup> stage_for(const std::string& command, const Given&
 ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story) {
   complain(report::text_of(*setup.stage, story, page_of_terminal()));
   return ExitStatus::not_settled;
+}
+
+ExitStatus tell(const std::string& command,
+                const Given& given,
+                const answers::ThermalStory& story) {
+  say(given.has("--json") ? report::json_of(command, story)
+                          : report::text_of(story, page_of_terminal()));
+  return ExitStatus::thermal_trouble;
 }
 
 ExitStatus status_of(bool answer_is_good) noexcept {

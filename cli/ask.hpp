@@ -5,6 +5,7 @@
 #include <string>
 
 #include "answers/setup.hpp"
+#include "answers/thermal_story.hpp"
 #include "complaints/render.hpp"
 #include "exit_status.hpp"
 #include "open_stage.hpp"
@@ -21,6 +22,9 @@ namespace idlepoint::cli {
 
 /// Tells the story of a stage that did not settle, on standard error.
 ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story);
+
+/// Tells of a stage that finds no rest as it warms up, on standard output.
+ExitStatus tell(const std::string& command, const Given& given, const answers::ThermalStory& story);
 
 /// 0 where the answer is good, else 1.
 [[nodiscard]] ExitStatus status_of(bool answer_is_good) noexcept;

@@ -19,6 +19,7 @@ ExitStatus print_check(const answers::Check& check, const Given& given) {
     complain(complaints::render(report::complaints_beside(check)));
     say(report::text_of(check, page_of_terminal()));
   }
+  if (check.trouble) return ExitStatus::thermal_trouble;
   return status_of(answers::is_good(check));
 }
 

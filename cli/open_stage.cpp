@@ -33,9 +33,9 @@ std::optional<Trouble> file_trouble(const std::string& command, const Given& giv
         fmt::format("`{}` takes one file, and `{}` is one more", command, given.words[1]),
         "A value with blanks stands in quotes: --fault \"Q5 open\"."};
   }
-  if (given.has("--warm")) {
-    return Trouble{"the warm state is not calculated yet",
-                   "Leave --warm out: the figures are then those of the first cold moment."};
+  if (given.has("--warm") && given.has("--cold")) {
+    return Trouble{"--cold and --warm ask for two states",
+                   "Write one of them; `readings` shows both side by side without either."};
   }
   return std::nullopt;
 }
@@ -81,7 +81,8 @@ Tried<double> value_of(const Given& given,
 
 std::optional<Trouble> read_conditions(const Given& given, OpenedStage& opened) {
   opened.conditions.load_connected = given.has("--load");
-  opened.cold_on_purpose = given.has("--cold");
+  if (given.has("--cold")) opened.asked_state = solve::HeatState::cold;
+  if (given.has("--warm")) opened.asked_state = solve::HeatState::warm;
   if (given.has("--rails")) {
     const auto rails = value_of(
         given, "--rails", values::Unit::percent, lowest_rails, highest_rails, "1 % to 150 %");
@@ -168,7 +169,7 @@ std::variant<answers::Setup, Refused, NotOpened> set_up(const OpenedStage& opene
     complaints::sort_by_place(refused.complaints);
     return refused;
   }
-  answers::Setup setup{*checked, opened.conditions, opened.warnings, {}, opened.cold_on_purpose};
+  answers::Setup setup{*checked, opened.conditions, opened.warnings, {}};
   for (const auto& warning : checked->warnings()) setup.warnings.push_back(warning);
   complaints::sort_by_place(setup.warnings);
   for (const auto& edit : opened.edits) {
@@ -180,6 +181,7 @@ std::variant<answers::Setup, Refused, NotOpened> set_up(const OpenedStage& opene
     setup.stage = std::get<circuit::CheckedCircuit>(std::move(edited));
     setup.changes.push_back(text);
   }
+  setup.conditions.heat = opened.asked_state.value_or(answers::usual_state(*setup.stage));
   return setup;
 }
 

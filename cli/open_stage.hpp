@@ -24,7 +24,7 @@ struct OpenedStage {
   complaints::Complaints warnings;   ///< Of reading.
   std::vector<circuit::Edit> edits;  ///< In the order they are made.
   solve::Conditions conditions;
-  bool cold_on_purpose = false;
+  std::optional<solve::HeatState> asked_state;  ///< `--cold` or `--warm`; none: the usual one.
 };
 
 /// Why there is no stage: words about the command line, or complaints, ready for standard error.

@@ -113,7 +113,7 @@ const std::vector<Option>& options_of_a_solve() {
       {"--without", "Q6", "a part taken out", true},
       {"--load", "", "the loudspeaker connected"},
       {"--cold", "", "the first moment after switch-on"},
-      {"--warm", "", "warmed through (not built yet)"},
+      {"--warm", "", "warmed through: what is given anyway where any part can heat"},
       {"--json", "", "one JSON object instead of text"},
       {"--help", "", "this page"},
   };

@@ -15,6 +15,9 @@ ExitStatus run(const Command& command, const Given& given) {
   if (!setup) return ExitStatus::not_understood;
   const auto outcome = answers::ask_readings(*setup);  // equations, operating point, answer
   if (const auto* story = std::get_if<solve::NotSettled>(&outcome)) return tell(*setup, *story);
+  if (const auto* trouble = std::get_if<answers::ThermalStory>(&outcome)) {
+    return tell(command.name, given, *trouble);
+  }
   const auto& answer = std::get<answers::Readings>(outcome);
   say(given.has("--json") ? report::json_of(answer)
                           : report::text_of(answer, page_of_terminal()));  // report

@@ -13,7 +13,7 @@
 namespace idlepoint::answers {
 namespace {
 
-using SolvedPreset = std::variant<solve::Adjusted, solve::NotSettled>;
+using PresetOrStory = std::variant<Preset, solve::NotSettled, ThermalStory>;
 
 // 95 % written as a decimal fraction need not be the nearest double to 0.95.
 constexpr double rounding = 1e-9;
@@ -38,12 +38,26 @@ std::optional<std::string> reason_to_refuse(const Setup& setup) {
   return std::nullopt;
 }
 
-std::vector<TrimmerStates> all_trimmer_states(const solve::Adjusted& adjusted) {
+/// The trimmers set, and the first cold moment there.
+struct Set {
+  solve::Adjusted adjusted;
+  solve::OperatingPoint cold;
   std::vector<TrimmerStates> states;
-  for (const auto& adjustment : adjusted.circuit->adjustments) {
-    states.push_back(find_trimmer_states(adjusted.circuit, adjusted.state, adjustment));
+};
+using SetOrStory = std::variant<Set, solve::NotSettled, solve::ThermalTrouble>;
+
+SetOrStory set_trimmers(const Setup& setup, const solve::SafeEnds& ends) {
+  auto solved = solve::solve_adjustments(setup.stage, setup.conditions, ends);
+  if (auto* story = std::get_if<solve::NotSettled>(&solved)) return std::move(*story);
+  if (const auto* trouble = std::get_if<solve::ThermalTrouble>(&solved)) return *trouble;
+  auto& adjusted = std::get<solve::Adjusted>(solved);
+  auto outcome = solve::solve_cold(adjusted.circuit, setup.conditions);
+  if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
+  Set set{std::move(adjusted), std::get<solve::OperatingPoint>(std::move(outcome)), {}};
+  for (const auto& adjustment : set.adjusted.circuit->adjustments) {
+    set.states.push_back(find_trimmer_states(set.adjusted.circuit, set.cold, adjustment));
   }
-  return states;
+  return set;
 }
 
 solve::SafeEnds safe_ends_of(const std::vector<TrimmerStates>& states) {
@@ -61,6 +75,46 @@ bool must_solve_from_safe_ends(const solve::Adjusted& adjusted, const solve::Saf
     }
   }
   return false;
+}
+
+std::optional<ThermalStory> story_at(const Setup& setup, const circuit::CheckedCircuit& stage) {
+  const auto outcome = solve::solve_stage(stage, setup.conditions);
+  const auto* trouble = std::get_if<solve::ThermalTrouble>(&outcome);
+  if (trouble == nullptr) return std::nullopt;
+  auto story = tell_thermal(setup, stage, *trouble);
+  story.at_preset = true;
+  return story;
+}
+
+// No position was found: told of the place where the cold target would have the trimmers, or else
+// of the one where the file has them.
+ThermalStory story_without_a_preset(const Setup& setup, const solve::ThermalTrouble& trouble) {
+  solve::Conditions cold = setup.conditions;
+  cold.heat = solve::HeatState::cold;
+  const auto solved = solve::solve_adjustments(
+      setup.stage, cold, solve::SafeEnds(setup.stage->adjustments.size(), std::nullopt));
+  if (const auto* adjusted = std::get_if<solve::Adjusted>(&solved)) {
+    if (auto story = story_at(setup, adjusted->circuit)) return std::move(*story);
+  }
+  return tell_thermal(setup, setup.stage, trouble);
+}
+
+// A target that no position reaches although the track goes on: what the next position meets.
+std::optional<ThermalStory> story_beyond(const Setup& setup, const solve::Adjusted& adjusted) {
+  constexpr double one_position = 1.0 / 40.0;  // of the search along the track
+  constexpr double at_an_end = 1e-6;
+  for (const auto& setting : adjusted.settings) {
+    if (setting.reached || !setting.at_end) continue;
+    for (const double end : {0.0, 1.0}) {
+      if (std::abs(end - setting.travel) < at_an_end) continue;
+      const double step = std::clamp(end - setting.travel, -one_position, one_position);
+      const auto beyond = adjusted.circuit.edited([&](circuit::Circuit& circuit) {
+        std::get<circuit::TrimmerDetails>(circuit.at(setting.trimmer).details).travel += step;
+      });
+      if (auto story = story_at(setup, beyond)) return story;
+    }
+  }
+  return std::nullopt;
 }
 
 TrimmerAnswer answer_for(const circuit::Circuit& circuit,
@@ -104,19 +158,35 @@ std::vector<std::string> preset_warnings(const Setup& setup, const solve::Adjust
   return warnings;
 }
 
-Preset assemble(const Setup& setup, solve::Adjusted adjusted, std::vector<TrimmerStates> states) {
+void add_cold_moment(Preset& preset, solve::OperatingPoint cold) {
+  for (auto& answer : preset.adjustments) {
+    const auto& probe = preset.stage->at(answer.reading).probe;
+    answer.cold_value = in_own_unit(cold.read(*preset.stage, probe), answer.unit);
+  }
+  auto readings = read_all(preset.stage, cold);
+  preset.cold = ColdMoment{std::move(cold), std::move(readings)};
+}
+
+Preset assemble(const Setup& setup, Set set) {
+  auto& adjusted = set.adjusted;
   Preset preset{adjusted.circuit};
   preset.changes = setup.changes;
   preset.warnings = preset_warnings(setup, adjusted);
   const auto& circuit = *preset.stage;
   for (std::size_t index = 0; index < circuit.adjustments.size(); ++index) {
-    preset.adjustments.push_back(answer_for(
-        circuit, circuit.adjustments[index], adjusted.settings[index], std::move(states[index])));
+    preset.adjustments.push_back(answer_for(circuit,
+                                            circuit.adjustments[index],
+                                            adjusted.settings[index],
+                                            std::move(set.states[index])));
   }
-  const auto order = order_trimmers(find_disturbances(preset.stage, adjusted.state));
+  const auto order = order_trimmers(find_disturbances(preset.stage, set.cold));
   preset.order = order.first_to_last;
   preset.goes_round_twice = order.goes_round_twice;
   preset.readings = read_all(preset.stage, adjusted.state);
+  if (setup.conditions.heat == solve::HeatState::warm) {
+    add_cold_moment(preset, std::move(set.cold));
+    preset.thermal = find_thermal_margin(preset.stage, adjusted.state);
+  }
   preset.state = std::move(adjusted.state);
   return preset;
 }
@@ -130,7 +200,7 @@ bool is_good(const Preset& preset) noexcept {
   return !preset.refused && all_reached && !any_limit_broken(preset.readings);
 }
 
-std::variant<Preset, solve::NotSettled> ask_preset(const Setup& setup) {
+PresetOrStory ask_preset(const Setup& setup) {
   if (auto reason = reason_to_refuse(setup)) {
     Preset refusal{setup.stage};
     refusal.refused = std::move(reason);
@@ -139,18 +209,17 @@ std::variant<Preset, solve::NotSettled> ask_preset(const Setup& setup) {
     return refusal;
   }
   const std::size_t count = setup.stage->adjustments.size();
-  auto solved =
-      solve::solve_adjustments(setup.stage, setup.conditions, solve::SafeEnds(count, std::nullopt));
-  if (auto* story = std::get_if<solve::NotSettled>(&solved)) return std::move(*story);
-
-  auto states = all_trimmer_states(std::get<solve::Adjusted>(solved));
-  const auto ends = safe_ends_of(states);
-  if (must_solve_from_safe_ends(std::get<solve::Adjusted>(solved), ends)) {
-    solved = solve::solve_adjustments(setup.stage, setup.conditions, ends);
-    if (auto* story = std::get_if<solve::NotSettled>(&solved)) return std::move(*story);
-    states = all_trimmer_states(std::get<solve::Adjusted>(solved));
+  auto set = set_trimmers(setup, solve::SafeEnds(count, std::nullopt));
+  if (const auto* found = std::get_if<Set>(&set)) {
+    const auto ends = safe_ends_of(found->states);
+    if (must_solve_from_safe_ends(found->adjusted, ends)) set = set_trimmers(setup, ends);
   }
-  return assemble(setup, std::get<solve::Adjusted>(std::move(solved)), std::move(states));
+  if (auto* story = std::get_if<solve::NotSettled>(&set)) return std::move(*story);
+  if (const auto* trouble = std::get_if<solve::ThermalTrouble>(&set)) {
+    return story_without_a_preset(setup, *trouble);
+  }
+  if (auto story = story_beyond(setup, std::get<Set>(set).adjusted)) return std::move(*story);
+  return assemble(setup, std::get<Set>(std::move(set)));
 }
 
 }  // namespace idlepoint::answers

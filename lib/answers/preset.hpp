@@ -11,6 +11,8 @@
 
 #include "answers/reading_values.hpp"
 #include "answers/setup.hpp"
+#include "answers/thermal_margin.hpp"
+#include "answers/thermal_story.hpp"
 #include "answers/trimmer_states.hpp"
 #include "solve/not_settled.hpp"
 #include "solve/operating_point.hpp"
@@ -24,14 +26,16 @@ struct TrimmerAnswer {
   ReadingUnit unit = ReadingUnit::volt;
   double target = 0.0;
   double within = 0.0;
-  double value = 0.0;                 ///< What the reading comes to at the preset.
+  double value = 0.0;  ///< What the reading comes to at the preset.
+  /// What it reads there just after switch-on; beside a warm state alone.
+  std::optional<double> cold_value;
   bool reached = false;               ///< `value` within `within` of `target`.
   bool at_end = false;                ///< Driven past an end and left there.
   double travel = 0.0;                ///< 0 to 1, from the first-named end.
-  double slope_per_travel = 0.0;      ///< The other trimmers fixed.
+  double slope_per_travel = 0.0;      ///< The other trimmers fixed, the heat following if warm.
   std::vector<double> other_travels;  ///< Further travels that give the target too.
   TrackOhms ohms;
-  TrimmerStates states;  ///< At both ends, half way, and with the wiper lifted.
+  TrimmerStates states;  ///< At both ends, half way, and with the wiper lifted; all cold.
 };
 
 /// The preset of a whole stage.
@@ -40,11 +44,13 @@ struct Preset {
   /// Why there is no preset: rails too low, nothing to adjust, a trimmer that is broken. All below
   /// is then empty but the changes and warnings.
   std::optional<std::string> refused = {};
-  std::optional<solve::OperatingPoint> state = {};  ///< At the preset.
+  std::optional<solve::OperatingPoint> state = {};  ///< At the preset, cold or warm as asked.
   std::vector<TrimmerAnswer> adjustments = {};      ///< In the file's order.
   std::vector<std::size_t> order = {};  ///< Indices into `adjustments`, the one to set first first.
   bool goes_round_twice = false;        ///< Two trimmers disturb each other's readings.
   std::vector<ReadingValue> readings = {};
+  std::optional<ColdMoment> cold = {};  ///< Beside a warm state alone, as is the next.
+  std::optional<ThermalMargin> thermal = {};
   std::vector<std::string> changes = {};  ///< Edits made to the drawing, as faults are written.
   std::vector<std::string> warnings = {};
 };
@@ -56,6 +62,7 @@ inline constexpr double lowest_rails_for_a_preset = 0.95;
 /// True where every target was reached and no limit is broken.
 [[nodiscard]] bool is_good(const Preset& preset) noexcept;
 
-[[nodiscard]] std::variant<Preset, solve::NotSettled> ask_preset(const Setup& setup);
+/// Thermal trouble also where a target lies beyond the last position that has a warm state.
+[[nodiscard]] std::variant<Preset, solve::NotSettled, ThermalStory> ask_preset(const Setup& setup);
 
 }  // namespace idlepoint::answers

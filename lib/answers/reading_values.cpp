@@ -1,6 +1,7 @@
 #include "answers/reading_values.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "solve/solve_stage.hpp"
 #include "values/constants.hpp"
@@ -28,7 +29,7 @@ std::optional<double> read_with_meter(const circuit::CheckedCircuit& stage,
   const auto metered = stage.edited([&](circuit::Circuit& circuit) {
     circuit.parts.push_back(meter_across(*points, circuit.meter.input_ohm));
   });
-  const auto outcome = solve::solve_cold(metered, at.conditions());
+  const auto outcome = solve::solve_stage(metered, at.conditions());
   const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
   if (state == nullptr) return std::nullopt;
   return state->read(*metered, probe);
@@ -84,6 +85,15 @@ std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
   readings.reserve(stage->readings.size());
   for (const auto& reading : stage->readings) readings.push_back(read_one(stage, at, reading));
   return readings;
+}
+
+std::optional<ColdMoment> read_cold_moment(const circuit::CheckedCircuit& stage,
+                                           const solve::Conditions& conditions) {
+  auto outcome = solve::solve_cold(stage, conditions);
+  auto* state = std::get_if<solve::OperatingPoint>(&outcome);
+  if (state == nullptr) return std::nullopt;
+  auto readings = read_all(stage, *state);
+  return ColdMoment{std::move(*state), std::move(readings)};
 }
 
 bool any_limit_broken(const std::vector<ReadingValue>& readings) noexcept {

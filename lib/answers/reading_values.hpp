@@ -39,9 +39,19 @@ struct ReadingValue {
 };
 
 /// Every reading of `stage` in the state `at`, in the file's order. Cost: one solve for each
-/// reading in volts (the meter on it), from a cold start under `at`'s own conditions.
+/// reading in volts (the meter on it), under `at`'s own conditions, cold or warm.
 [[nodiscard]] std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
                                                  const solve::OperatingPoint& at);
+
+/// The moment after switch-on, beside a warm state.
+struct ColdMoment {
+  solve::OperatingPoint state;
+  std::vector<ReadingValue> readings;
+};
+
+/// None where the stage has no cold state. Cost as of `read_all`.
+[[nodiscard]] std::optional<ColdMoment> read_cold_moment(const circuit::CheckedCircuit& stage,
+                                                         const solve::Conditions& conditions);
 
 /// True where any reading lies outside its limit.
 [[nodiscard]] bool any_limit_broken(const std::vector<ReadingValue>& readings) noexcept;

@@ -6,16 +6,26 @@
 
 namespace idlepoint::answers {
 
-std::variant<Readings, solve::NotSettled> ask_readings(const Setup& setup) {
-  auto outcome = solve::solve_cold(setup.stage, setup.conditions);
+std::variant<Readings, solve::NotSettled, ThermalStory> ask_readings(const Setup& setup) {
+  auto outcome = solve::solve_stage(setup.stage, setup.conditions);
   if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
+  if (const auto* trouble = std::get_if<solve::ThermalTrouble>(&outcome)) {
+    return tell_thermal(setup, setup.stage, *trouble);
+  }
   auto& state = std::get<solve::OperatingPoint>(outcome);
 
-  auto warnings = standing_warnings(setup);
-  for (auto& text : state_warnings(*setup.stage, state)) warnings.push_back(std::move(text));
-  auto readings = read_all(setup.stage, state);
-  return Readings{
-      setup.stage, std::move(state), std::move(readings), setup.changes, std::move(warnings)};
+  Readings answer{setup.stage, std::move(state), {}};
+  answer.readings = read_all(answer.stage, answer.state);
+  if (setup.conditions.heat == solve::HeatState::warm) {
+    answer.cold = read_cold_moment(answer.stage, setup.conditions);
+    answer.thermal = find_thermal_margin(answer.stage, answer.state);
+  }
+  answer.changes = setup.changes;
+  answer.warnings = standing_warnings(setup);
+  for (auto& text : state_warnings(*answer.stage, answer.state)) {
+    answer.warnings.push_back(std::move(text));
+  }
+  return answer;
 }
 
 }  // namespace idlepoint::answers

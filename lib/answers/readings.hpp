@@ -3,12 +3,15 @@
 // Asked by cli/readings.cpp; rendered by report/text_readings and report/json_readings.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "answers/reading_values.hpp"
 #include "answers/setup.hpp"
+#include "answers/thermal_margin.hpp"
+#include "answers/thermal_story.hpp"
 #include "solve/not_settled.hpp"
 #include "solve/operating_point.hpp"
 
@@ -17,14 +20,17 @@ namespace idlepoint::answers {
 /// The whole state, and what is read in it.
 struct Readings {
   circuit::CheckedCircuit stage;
-  solve::OperatingPoint state;
+  solve::OperatingPoint state;  ///< Cold or warm, as asked.
   std::vector<ReadingValue> readings;
-  std::vector<std::string> changes;  ///< Edits made to the drawing, as faults are written.
-  std::vector<std::string> warnings;
+  std::optional<ColdMoment> cold = {};  ///< Beside a warm state alone, as is the next.
+  std::optional<ThermalMargin> thermal = {};
+  std::vector<std::string> changes = {};  ///< Edits made to the drawing, as faults are written.
+  std::vector<std::string> warnings = {};
 };
 
-/// Solves the stage in its first cold moment and reads it.
-[[nodiscard]] std::variant<Readings, solve::NotSettled> ask_readings(const Setup& setup);
+/// Solves the stage in the state that is asked for and reads it.
+[[nodiscard]] std::variant<Readings, solve::NotSettled, ThermalStory> ask_readings(
+    const Setup& setup);
 
 /// What the state itself has to say beyond numbers: that there are other states, which parts are
 /// over-stressed, which fuses will not hold.

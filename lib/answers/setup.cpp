@@ -29,12 +29,16 @@ std::string in_one_line(const complaints::Complaint& complaint) {
   return fmt::format("{}, line {}: {}", place.file, place.line, complaint.headline);
 }
 
+solve::HeatState usual_state(const circuit::Circuit& circuit) {
+  return circuit::can_heat(circuit) ? solve::HeatState::warm : solve::HeatState::cold;
+}
+
 std::vector<std::string> warnings_of_conditions(const Setup& setup) {
   std::vector<std::string> warnings;
-  if (circuit::can_heat(*setup.stage) && !setup.cold_on_purpose) {
+  if (setup.conditions.heat == solve::HeatState::warm && !circuit::can_heat(*setup.stage)) {
     warnings.emplace_back(
-        "Cold figures, the first moment after switch-on: how they move as the parts warm up is not "
-        "calculated yet.");
+        "Nothing here can heat: no part is on a heat sink, and no type says how it stands in free "
+        "air. Warmed through is the same as just switched on.");
   }
   const std::string stand_ins = names_of_stand_ins(*setup.stage);
   if (setup.conditions.rails != 1.0 && !stand_ins.empty()) {

@@ -11,20 +11,23 @@
 
 namespace idlepoint::answers {
 
-/// Faults, settings and other part types are already in `stage`; rails and load are conditions.
+/// Faults, settings and other part types are already in `stage`; rails, load and the state that is
+/// asked for are conditions.
 struct Setup {
   circuit::CheckedCircuit stage;
   solve::Conditions conditions;
   complaints::Complaints warnings;   ///< Of reading and of the checks, in order of place.
   std::vector<std::string> changes;  ///< Edits made to the drawing, as faults are written.
-  bool cold_on_purpose = false;      ///< `--cold` was written: no word about the warm state.
 };
 
 /// A warning in one line, for a list: "quarry.stage, line 12: R8 of 0R33 looks like ...".
 [[nodiscard]] std::string in_one_line(const complaints::Complaint& complaint);
 
-/// What the conditions ask to be said, whatever the numbers: that only the cold state was solved
-/// where parts can heat, that stand-in sources do not follow `--rails`.
+/// The state that is answered where nobody asks for one: warm where any part can heat.
+[[nodiscard]] solve::HeatState usual_state(const circuit::Circuit& circuit);
+
+/// What the conditions ask to be said, whatever the numbers: that stand-in sources do not follow
+/// `--rails`, that nothing can heat in a stage that is asked for warm.
 [[nodiscard]] std::vector<std::string> warnings_of_conditions(const Setup& setup);
 
 /// The warnings of the drawing, a line each, then those of the conditions.

@@ -1,6 +1,7 @@
 #include "report/json_check.hpp"
 
 #include "report/json_pieces.hpp"
+#include "report/json_thermal.hpp"
 
 namespace idlepoint::report {
 namespace {
@@ -52,6 +53,7 @@ std::string json_of(const Check& answer) {
   for (const auto& one : answer.printed) {
     object["printed"].push_back(json_comparison(answer.circuit, one));
   }
+  if (answer.trouble) object["runaway"] = json_runaway(*answer.trouble);
   object["warnings"] = answer.warnings;
   return printed(object);
 }

@@ -37,7 +37,7 @@ Json json_conditions(const circuit::Circuit& circuit,
   Json object;
   object["ambient_C"] = values::celsius_from_kelvin(circuit.ambient_k);
   object["rails"] = conditions.rails;
-  object["state"] = "cold";
+  object["state"] = conditions.heat == solve::HeatState::warm ? "warm" : "cold";
   object["load_connected"] = conditions.load_connected;
   object["changes"] = changes;
   return object;

@@ -1,6 +1,7 @@
 #include "report/json_preset.hpp"
 
 #include "report/json_pieces.hpp"
+#include "report/json_thermal.hpp"
 
 namespace idlepoint::report {
 namespace {
@@ -44,6 +45,7 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
   object["target"] = answer.target;
   object["within"] = answer.within;
   object["value"] = answer.value;
+  if (answer.cold_value) object["cold_value"] = *answer.cold_value;
   object["reached"] = answer.reached;
   object["position"] = answer.travel;
   object["other_positions"] = answer.other_travels;
@@ -73,6 +75,8 @@ std::string json_of(const Preset& answer) {
     object["order"].push_back(circuit.at(answer.adjustments[index].trimmer).name);
   }
   object["readings"] = json_readings(circuit, answer.readings);
+  if (answer.cold) object["cold_readings"] = json_readings(circuit, answer.cold->readings);
+  if (answer.thermal) add_thermal(object, circuit, *answer.thermal);
   object["warnings"] = answer.warnings;
   return printed(object);
 }

@@ -1,6 +1,7 @@
 #include "report/json_readings.hpp"
 
 #include "report/json_pieces.hpp"
+#include "report/json_thermal.hpp"
 #include "values/constants.hpp"
 
 namespace idlepoint::report {
@@ -97,6 +98,8 @@ std::string json_of(const Readings& answer) {
   object["parts"] = json_parts(answer);
   object["heatsinks"] = json_heatsinks(answer);
   object["readings"] = json_readings(circuit, answer.readings);
+  if (answer.cold) object["cold_readings"] = json_readings(circuit, answer.cold->readings);
+  if (answer.thermal) add_thermal(object, circuit, *answer.thermal);
   object["warnings"] = answer.warnings;
   return printed(object);
 }

@@ -6,6 +6,7 @@
 
 #include "report/figures.hpp"
 #include "report/page.hpp"
+#include "values/constants.hpp"
 
 namespace idlepoint::report {
 namespace {
@@ -20,19 +21,49 @@ std::string volts_at(const solve::OperatingPoint& state,
   return std::string(lead_name) + " " + (node ? volts(state.voltage_v(*node)) : "left off");
 }
 
-Row row_of(const circuit::Part& part,
-           const solve::PartState& found,
-           const solve::OperatingPoint& state) {
-  Row row{part.name};
+std::string how_it_works(const circuit::Circuit& circuit, const solve::PartState& found) {
+  constexpr double worth_saying_k = 0.5;
+  std::string text = found.conduction ? in_words(*found.conduction) : "";
+  if (std::abs(found.junction_k - circuit.ambient_k) >= worth_saying_k) {
+    text += ", junction " +
+            figure(values::celsius_from_kelvin(found.junction_k), answers::ReadingUnit::celsius);
+  }
+  if (found.over_stressed) text += ", beyond its ratings";
+  return text;
+}
+
+Row row_of(const circuit::Circuit& circuit,
+           circuit::PartId id,
+           const solve::OperatingPoint& state,
+           Row row) {
+  const auto& part = circuit.at(id);
+  const auto& found = state.part(id);
   const auto names = circuit::lead_names(part.kind);
   for (std::size_t lead = 0; lead < names.size(); ++lead) {
     row.push_back(volts_at(state, part, lead, names[lead]));
   }
   if (names.size() == 2) row.emplace_back();  // a diode leaves the third leg's column empty
   row.push_back(amps(std::abs(found.lead_current_a.front())));
-  row.push_back(found.conduction ? in_words(*found.conduction) : "");
-  if (found.over_stressed) row.back() += ", beyond its ratings";
+  row.push_back(how_it_works(circuit, found));
   return row;
+}
+
+std::vector<Row> rows_of(const circuit::Circuit& circuit,
+                         const solve::OperatingPoint& state,
+                         const solve::OperatingPoint* cold) {
+  std::vector<Row> rows;
+  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
+    const auto& part = circuit.parts[index];
+    if (!circuit::has_type(part.kind) || part.damage.absent || part.damage.is_link) continue;
+    const circuit::PartId id{index};
+    if (cold == nullptr) {
+      rows.push_back(row_of(circuit, id, state, {part.name}));
+      continue;
+    }
+    rows.push_back(row_of(circuit, id, *cold, {part.name, "cold"}));
+    rows.push_back(row_of(circuit, id, state, {"", "warm"}));
+  }
+  return rows;
 }
 
 std::vector<std::size_t> column_widths(const std::vector<Row>& rows) {
@@ -67,13 +98,10 @@ std::string in_words(solve::Conduction conduction) {
   return {};
 }
 
-std::string legs_table(const circuit::Circuit& circuit, const solve::OperatingPoint& state) {
-  std::vector<Row> rows;
-  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
-    const auto& part = circuit.parts[index];
-    if (!circuit::has_type(part.kind) || part.damage.absent || part.damage.is_link) continue;
-    rows.push_back(row_of(part, state.part(circuit::PartId{index}), state));
-  }
+std::string legs_table(const circuit::Circuit& circuit,
+                       const solve::OperatingPoint& state,
+                       const solve::OperatingPoint* cold) {
+  const std::vector<Row> rows = rows_of(circuit, state, cold);
   const auto widths = column_widths(rows);
   std::string text;
   for (const auto& row : rows) {

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "report/figures.hpp"
@@ -14,13 +13,14 @@
 namespace idlepoint::report {
 namespace {
 
-using Row = std::array<std::string, 4>;  // name, points, resistors, figure
+// Name, points, resistors, then one figure or two.
+using Row = std::vector<std::string>;
+constexpr std::size_t first_figure = 3;
 
 Row row_of(const circuit::Circuit& circuit, const answers::ReadingValue& reading) {
   return {reading.name,
           probe_in_words(circuit, reading.probe),
-          resistors_in_brackets(circuit, reading.probe),
-          figure(reading.value, reading.unit)};
+          resistors_in_brackets(circuit, reading.probe)};
 }
 
 std::string limit_in_words(const answers::ReadingValue& reading, const Page& page) {
@@ -33,11 +33,30 @@ std::string limit_in_words(const answers::ReadingValue& reading, const Page& pag
   return "   " + emphasised("outside your " + range, page);
 }
 
-std::string first_columns(const Row& row, const std::array<std::size_t, 4>& widths) {
-  std::string line =
-      "  " + padded_right(row[0], widths[0]) + "  " + padded_right(row[1], widths[1]);
-  if (widths[2] > 0) line += "  " + padded_right(row[2], widths[2]);
+std::string line_of(const Row& row, const std::vector<std::size_t>& widths) {
+  std::string line = " ";
+  for (std::size_t column = 0; column < row.size(); ++column) {
+    if (widths[column] == 0) continue;
+    const bool is_figure = column >= first_figure;
+    line += column == 0 ? " " : (column > first_figure ? "   " : "  ");
+    line += is_figure ? padded_left(row[column], widths[column])
+                      : padded_right(row[column], widths[column]);
+  }
   return line;
+}
+
+std::vector<Row> rows_of(const circuit::Circuit& circuit,
+                         const std::vector<answers::ReadingValue>& readings,
+                         const std::optional<answers::ColdMoment>& cold) {
+  std::vector<Row> rows;
+  if (cold) rows.push_back({"", "", "", "just switched on", "warmed through"});
+  for (std::size_t index = 0; index < readings.size(); ++index) {
+    const auto& reading = readings[index];
+    rows.push_back(row_of(circuit, reading));
+    if (cold) rows.back().push_back(figure(cold->readings.at(index).value, reading.unit));
+    rows.back().push_back(figure(reading.value, reading.unit));
+  }
+  return rows;
 }
 
 std::string meter_remark(const circuit::Circuit& circuit, const answers::ReadingValue& reading) {
@@ -54,19 +73,22 @@ std::string meter_remark(const circuit::Circuit& circuit, const answers::Reading
 
 std::string readings_table(const circuit::Circuit& circuit,
                            const std::vector<answers::ReadingValue>& readings,
+                           const std::optional<answers::ColdMoment>& cold,
                            const Page& page) {
-  std::vector<Row> rows;
-  std::array<std::size_t, 4> widths{};
-  for (const auto& reading : readings) {
-    rows.push_back(row_of(circuit, reading));
-    for (std::size_t column = 0; column < widths.size(); ++column) {
-      widths[column] = std::max(widths[column], width_of(rows.back()[column]));
+  if (readings.empty()) return {};
+  const auto rows = rows_of(circuit, readings, cold);
+  std::vector<std::size_t> widths(rows.front().size(), 0);
+  for (const auto& row : rows) {
+    for (std::size_t column = 0; column < row.size(); ++column) {
+      widths[column] = std::max(widths[column], width_of(row[column]));
     }
   }
+  const std::size_t titles = rows.size() - readings.size();
   std::string text;
   for (std::size_t index = 0; index < rows.size(); ++index) {
-    text += first_columns(rows[index], widths) + "  " + padded_left(rows[index][3], widths[3]) +
-            limit_in_words(readings[index], page) + "\n";
+    text += line_of(rows[index], widths);
+    if (index >= titles) text += limit_in_words(readings[index - titles], page);
+    text += "\n";
   }
   return text;
 }

@@ -3,6 +3,7 @@
 // Used by the readings and the preset report.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,9 +15,11 @@
 namespace idlepoint::report {
 
 /// A line a reading, indented by two, columns as wide as their widest entry; a broken limit in
-/// bold. Empty without readings.
+/// bold. Empty without readings. With the cold moment beside a warm state: both figures, under a
+/// line that says which is which; limits are judged warm.
 [[nodiscard]] std::string readings_table(const circuit::Circuit& circuit,
                                          const std::vector<answers::ReadingValue>& readings,
+                                         const std::optional<answers::ColdMoment>& cold,
                                          const Page& page);
 
 /// What the readings need said: one resistor or both, and where the meter itself pulls a reading

@@ -6,6 +6,7 @@
 
 #include "report/figures.hpp"
 #include "report/legs_table.hpp"
+#include "report/thermal_words.hpp"
 #include "report/words.hpp"
 #include "values/format.hpp"
 
@@ -90,8 +91,10 @@ std::string legs_section(const Check& answer, const Page& page) {
   if (!answer.state) return {};
   const std::string table = legs_table(answer.circuit, *answer.state);
   if (table.empty()) return {};
+  const bool is_warm = answer.state->conditions().heat == solve::HeatState::warm;
   return "\n" +
-         fold("Calculated volts to gnd at the legs, just switched on, to tick against the sheet:",
+         fold(fmt::format("Calculated volts to gnd at the legs, {}, to tick against the sheet:",
+                          is_warm ? "warmed through" : "just switched on"),
               page) +
          table;
 }
@@ -113,6 +116,7 @@ std::string text_of(const Check& answer, const Page& page) {
   text += fold(verdict(answer), page) + blanks_section(answer, page);
   if (!answer.state) return text;
   text += trimmers_line(circuit, page);
+  if (answer.trouble) text += "\n" + trouble_section(*answer.trouble, page);
   text += printed_section(answer, page) + legs_section(answer, page);
   const std::string warnings = warnings_list(answer.warnings, page);
   if (!warnings.empty()) text += "\n" + warnings;

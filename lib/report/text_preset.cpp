@@ -8,6 +8,7 @@
 
 #include "report/figures.hpp"
 #include "report/readings_table.hpp"
+#include "report/thermal_words.hpp"
 #include "report/trimmer_states_words.hpp"
 #include "report/trimmer_words.hpp"
 #include "report/words.hpp"
@@ -48,8 +49,15 @@ std::string order_line(const Preset& answer, const Page& page) {
     text += names.size() == 2 ? "; then look at both once more."
                               : "; then look at all of them once more.";
   }
-  text += " Ends and lifted wipers are worked out with the other trimmers in their places.";
   return fold(text, page);
+}
+
+std::string ends_line(const Preset& answer, const Page& page) {
+  std::string text = "Ends and lifted wipers are worked out ";
+  if (answer.cold) text += "for the first cold moment";
+  if (answer.cold && answer.order.size() > 1) text += ", ";
+  if (answer.order.size() > 1) text += "with the other trimmers in their places";
+  return answer.cold || answer.order.size() > 1 ? fold(text + ".", page) : "";
 }
 
 // 95 % of each working rail, equal ones of either sign said once.
@@ -87,7 +95,8 @@ std::string rotation_line(const Preset& answer, const Page& page) {
 std::string readings_section(const Preset& answer, const Page& page) {
   const auto& circuit = *answer.stage;
   std::string text =
-      "\nReadings there, just switched on:\n\n" + readings_table(circuit, answer.readings, page);
+      answer.cold ? "\nReadings there:\n\n" : "\nReadings there, just switched on:\n\n";
+  text += readings_table(circuit, answer.readings, answer.cold, page);
   const auto remarks = readings_remarks(circuit, *answer.state, answer.readings, page);
   return text + (remarks.empty() ? "" : "\n" + remarks);
 }
@@ -111,8 +120,12 @@ std::string text_of(const Preset& answer, const Page& page) {
   }
   text += "\n" +
           fold("Power off means the plug out, and the reservoirs discharged and measured.", page) +
-          order_line(answer, page) + lowest_rails_line(circuit, page) + rotation_line(answer, page);
+          order_line(answer, page) + ends_line(answer, page) + lowest_rails_line(circuit, page) +
+          rotation_line(answer, page);
   text += readings_section(answer, page);
+  if (answer.thermal) {
+    text += "\n" + warming_section(circuit, *answer.state, *answer.thermal, page);
+  }
   const std::string warnings = warnings_list(answer.warnings, page);
   if (!warnings.empty()) text += "\n" + warnings;
   text += "\n" + spread_of_parts(circuit, page) + taken_as_given(circuit, conditions, page);

@@ -112,6 +112,12 @@ bool half_way_is_no_worse(const answers::TrimmerStates& states) {
          1.05 * std::max(*states.at_a.total_power_w, *states.at_b.total_power_w);
 }
 
+std::string first_minute(const TrimmerAnswer& answer, const std::string& warm) {
+  const std::string cold = figure(*answer.cold_value, answer.unit);
+  if (cold == warm) return "In the first minute it reads the same.";
+  return fmt::format("In the first minute the same setting reads {}: do not chase it.", cold);
+}
+
 }  // namespace
 
 std::string end_in_words(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
@@ -188,7 +194,11 @@ std::string expected_place(const Circuit& circuit, const TrimmerAnswer& answer) 
         ohms_or_unknown(answer.ohms.wiper_to_b_ohm),
         leg_in_words(circuit, trimmer, 2));
   }
-  return text + fmt::format(" There `{}` reads {}.", circuit.at(answer.reading).name, value);
+  const std::string& name = circuit.at(answer.reading).name;
+  if (!answer.cold_value) return text + fmt::format(" There `{}` reads {}.", name, value);
+  return text +
+         fmt::format(
+             " There `{}` reads {} warmed through. {}", name, value, first_minute(answer, value));
 }
 
 std::string other_places(const Circuit& circuit, const TrimmerAnswer& answer) {
@@ -235,7 +245,7 @@ std::string how_fast(const Circuit& circuit, const TrimmerAnswer& answer) {
     text += fmt::format(", a whole turn by about {}",
                         step(std::abs(answer.slope_per_travel / track.turns), answer.unit));
   }
-  return text + ".";
+  return text + (answer.cold_value ? ", once it has warmed through." : ".");
 }
 
 }  // namespace idlepoint::report

@@ -91,10 +91,41 @@ bool has_assumed_beta(const circuit::Part& part) {
   return thermistor != nullptr && thermistor->beta_assumed;
 }
 
+// "Q606, Q607, D601 (sees 85 % of the rise) on HS601", one a heat sink.
+std::vector<std::string> mountings(const Circuit& circuit) {
+  std::vector<std::string> given;
+  for (std::size_t index = 0; index < circuit.heatsinks.size(); ++index) {
+    std::vector<std::string> names;
+    for (const auto& part : circuit.parts) {
+      const auto& mounting = part.mounting;
+      if (mounting.heatsink != circuit::HeatsinkId{index} || part.damage.absent ||
+          part.damage.loose) {
+        continue;
+      }
+      names.push_back(part.name);
+      if (mounting.coupling != 1.0) {
+        names.back() += fmt::format(" (feels {} of its rise)", percent(mounting.coupling));
+      }
+    }
+    if (!names.empty()) {
+      given.push_back(list_in_words(names) + " on " + circuit.heatsinks[index].name);
+    }
+  }
+  return given;
+}
+
 std::vector<std::string> assumptions(const Circuit& circuit, const solve::Conditions& conditions) {
   std::vector<std::string> given;
-  given.push_back(fmt::format("every part at {}",
-                              values::format_value(circuit.ambient_k, values::Unit::temperature)));
+  const std::string room = values::format_value(circuit.ambient_k, values::Unit::temperature);
+  if (conditions.heat == solve::HeatState::cold) {
+    given.push_back("every part at " + room);
+  } else {
+    for (auto& mounted : mountings(circuit)) given.push_back(std::move(mounted));
+    given.push_back(
+        fmt::format("what is on no heat sink stays at {} unless its type says how it "
+                    "stands in free air",
+                    room));
+  }
   given.emplace_back("rails as entered");
   if (!names_of(circuit, is_tight_capacitor).empty()) given.emplace_back("capacitors do not leak");
   const auto stand_ins = names_of(circuit, [](const circuit::Part& part) {
@@ -134,15 +165,14 @@ bool is_variable_resistor(const circuit::Part& trimmer) {
          (second_end && second_end == circuit::lead(trimmer, 1));
 }
 
-std::string setting_in_words(const Circuit& circuit, const circuit::Part& trimmer) {
-  const auto& track = std::get<circuit::TrimmerDetails>(trimmer.details);
+std::string setting_in_words(const Circuit& circuit, const circuit::Part& trimmer, double travel) {
   if (is_variable_resistor(trimmer)) {
-    return fmt::format("{} at {}", trimmer.name, values::format_ohms(track.travel * trimmer.value));
+    return fmt::format("{} at {}", trimmer.name, values::format_ohms(travel * trimmer.value));
   }
   const auto first = circuit::lead(trimmer, 0);
   return fmt::format("{} {} of the way from {}",
                      trimmer.name,
-                     percent(track.travel),
+                     percent(travel),
                      first ? circuit::node_in_words(circuit, *first) : "its first-named end");
 }
 
@@ -162,7 +192,8 @@ std::string trimmers_line(const Circuit& circuit, const Page& page) {
   std::vector<std::string> settings;
   for (const auto& part : circuit.parts) {
     if (part.kind == PartKind::trimmer && !part.damage.absent) {
-      settings.push_back(setting_in_words(circuit, part));
+      const auto& track = std::get<circuit::TrimmerDetails>(part.details);
+      settings.push_back(setting_in_words(circuit, part, track.travel));
     }
   }
   return settings.empty() ? "" : fold("Trimmers: " + list_in_words(settings) + ".", page);

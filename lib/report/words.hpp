@@ -26,7 +26,8 @@ namespace idlepoint::report {
 
 /// "VR2 at 354R" where it is a variable resistor, "VR1 66 % from e1" where all legs are used.
 [[nodiscard]] std::string setting_in_words(const circuit::Circuit& circuit,
-                                           const circuit::Part& trimmer);
+                                           const circuit::Part& trimmer,
+                                           double travel);
 
 /// The first line of a report: title, rails, room, load, changes made to the drawing.
 [[nodiscard]] std::string opening(const circuit::Circuit& circuit,

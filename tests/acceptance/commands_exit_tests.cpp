@@ -152,7 +152,6 @@ TEST_CASE("An option without its value, twice, or with one that does not fit is 
                               "--reading 'volts out'",
                               "--reading 'volts out nowhere'",
                               "--json=yes",
-                              "--warm",
                               "--warm --cold"}) {
     CAPTURE(options);
     check_refused(run_program("readings " + demo + " " + options));

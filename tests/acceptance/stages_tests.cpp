@@ -21,7 +21,7 @@ answers::Setup on_the_bench(const std::string& file) {
   complaints::Complaints warnings = read.warnings;
   auto stage = required(circuit::check_circuit(std::move(read.circuit)));
   warnings.insert(warnings.end(), stage.warnings().begin(), stage.warnings().end());
-  return {std::move(stage), {}, std::move(warnings), {}, true};
+  return {std::move(stage), {}, std::move(warnings), {}};
 }
 
 bool is_stand_in(const circuit::Part& part) {

@@ -19,13 +19,15 @@ resistor R1 vcc gnd 10k
 
 }  // namespace
 
-TEST_CASE("A stage that can heat is said to be solved cold, unless cold was asked for",
-          "[answers][identity]") {
-  auto setup = drawn(practice_stage());
-  CHECK(any_says(answers::standing_warnings(setup), "first moment"));
-  setup.cold_on_purpose = true;
-  CHECK_FALSE(any_says(answers::standing_warnings(setup), "first moment"));
+TEST_CASE("A stage that can heat is usually answered warm, any other cold", "[answers][identity]") {
+  CHECK(answers::usual_state(*drawn(practice_stage()).stage) == solve::HeatState::warm);
+  CHECK(answers::usual_state(*drawn(plain).stage) == solve::HeatState::cold);
+}
+
+TEST_CASE("That nothing can heat is said where warm is asked for", "[answers][identity]") {
+  CHECK(any_says(answers::standing_warnings(drawn(plain, when_warm)), "Nothing here can heat"));
   CHECK(answers::standing_warnings(drawn(plain)).empty());
+  CHECK_FALSE(any_says(answers::standing_warnings(drawn(practice_stage(), when_warm)), "Nothing"));
 }
 
 TEST_CASE("Stand-in sources are said not to follow the rails", "[answers][identity]") {
