@@ -59,7 +59,7 @@ Command check_command() {
       "where "
       "a printed voltage disagrees, or where a target is out of reach; 2 only where the text "
       "cannot be "
-      "read.";
+      "read; 4 where the stage runs away or gets too hot as it warms up.";
   command.options = options_of_a_solve();
   command.example = "idlepoint check netlists/quarry-30w.stage";
   command.run = run;

@@ -34,7 +34,8 @@ Command preset_command() {
       "move, and what if the wiper lifts?";
   command.more =
       "Exit status 1 where a target is out of reach or a limit of the file is broken, and with the "
-      "rails below 95 %, where no preset is given.";
+      "rails below 95 %, where no preset is given; 4 where the stage so set runs away or gets too "
+      "hot as it warms up.";
   command.options = options_of_a_solve();
   command.example = "idlepoint preset netlists/quarry-30w.stage";
   command.run = run;

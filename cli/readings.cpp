@@ -30,8 +30,11 @@ Command readings_command() {
   Command command;
   command.name = "readings";
   command.usage = "FILE [options]";
-  command.question = "What should my meter show at every point?";
-  command.more = "Exit status 1 where a limit of the file is broken.";
+  command.question =
+      "What should my meter show at every point, just switched on and warmed through?";
+  command.more =
+      "Exit status 1 where a limit of the file is broken; 4 where the stage runs away or gets too "
+      "hot as it warms up.";
   command.options = options_of_a_solve();
   command.options.insert(
       command.options.begin(),

@@ -139,7 +139,9 @@ TrimmerAnswer answer_for(const circuit::Circuit& circuit,
   return answer;
 }
 
-std::vector<std::string> preset_warnings(const Setup& setup, const solve::Adjusted& adjusted) {
+std::vector<std::string> preset_warnings(const Setup& setup,
+                                         const solve::OperatingPoint& state,
+                                         const std::optional<ColdMoment>& cold) {
   auto warnings = standing_warnings(setup);
   for (const auto& rail : setup.stage->rails) {
     if (!rail.measured_v || *rail.measured_v / rail.nominal_v >= lowest_rails_for_a_preset)
@@ -152,7 +154,7 @@ std::vector<std::string> preset_warnings(const Setup& setup, const solve::Adjust
         100.0 * *rail.measured_v / rail.nominal_v,
         rail.nominal_v));
   }
-  for (auto& text : state_warnings(*adjusted.circuit, adjusted.state)) {
+  for (auto& text : warnings_of_both(*setup.stage, state, cold)) {
     warnings.push_back(std::move(text));
   }
   return warnings;
@@ -171,7 +173,6 @@ Preset assemble(const Setup& setup, Set set) {
   auto& adjusted = set.adjusted;
   Preset preset{adjusted.circuit};
   preset.changes = setup.changes;
-  preset.warnings = preset_warnings(setup, adjusted);
   const auto& circuit = *preset.stage;
   for (std::size_t index = 0; index < circuit.adjustments.size(); ++index) {
     preset.adjustments.push_back(answer_for(circuit,
@@ -187,6 +188,7 @@ Preset assemble(const Setup& setup, Set set) {
     add_cold_moment(preset, std::move(set.cold));
     preset.thermal = find_thermal_margin(preset.stage, adjusted.state);
   }
+  preset.warnings = preset_warnings(setup, adjusted.state, preset.cold);
   preset.state = std::move(adjusted.state);
   return preset;
 }

@@ -22,7 +22,7 @@ std::variant<Readings, solve::NotSettled, ThermalStory> ask_readings(const Setup
   }
   answer.changes = setup.changes;
   answer.warnings = standing_warnings(setup);
-  for (auto& text : state_warnings(*answer.stage, answer.state)) {
+  for (auto& text : warnings_of_both(*answer.stage, answer.state, answer.cold)) {
     answer.warnings.push_back(std::move(text));
   }
   return answer;

@@ -37,4 +37,9 @@ struct Readings {
 [[nodiscard]] std::vector<std::string> state_warnings(const circuit::Circuit& circuit,
                                                       const solve::OperatingPoint& state);
 
+/// As `state_warnings` of `warm`, then what the cold moment beside it has to say alone.
+[[nodiscard]] std::vector<std::string> warnings_of_both(const circuit::Circuit& circuit,
+                                                        const solve::OperatingPoint& warm,
+                                                        const std::optional<ColdMoment>& cold);
+
 }  // namespace idlepoint::answers

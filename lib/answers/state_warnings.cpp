@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,6 +55,21 @@ std::vector<std::string> state_warnings(const circuit::Circuit& circuit,
   if (!over_stressed.empty()) {
     warnings.push_back(fmt::format("Beyond what they are made for: {}. Do not leave the stage so.",
                                    fmt::join(over_stressed, ", ")));
+  }
+  return warnings;
+}
+
+std::vector<std::string> warnings_of_both(const circuit::Circuit& circuit,
+                                          const solve::OperatingPoint& warm,
+                                          const std::optional<ColdMoment>& cold) {
+  auto warnings = state_warnings(circuit, warm);
+  if (!cold) return warnings;
+  const std::size_t of_warm = warnings.size();
+  for (const auto& text : state_warnings(circuit, cold->state)) {
+    const auto end = warnings.begin() + static_cast<std::ptrdiff_t>(of_warm);
+    if (std::find(warnings.begin(), end, text) == end) {
+      warnings.push_back("Just switched on: " + text);
+    }
   }
   return warnings;
 }

@@ -15,14 +15,13 @@ using circuit::PartId;
 
 constexpr double smallest_share_tried = 0.1;
 
-/// The value nearest to `present`, which does not hold, on the way to `safest`, if that does.
+/// The value nearest to `present`, which does not hold, on the way from `safest`, if that does.
 std::optional<double> nearest_that_holds(const Mover& move,
                                          double present,
                                          double safest,
                                          double width) {
-  const auto holds = [&](double value) { return holds_warm(move(value)); };
-  if (present == safest || !holds(safest)) return std::nullopt;
-  return last_holding(holds, safest, present, width);
+  if (present == safest || !holds_warm(move(safest))) return std::nullopt;
+  return find_edge(move, {safest, present, width}).first();
 }
 
 /// Finds a resistance in proportion, so that a small one is found as closely as a large one.

@@ -42,7 +42,7 @@ struct ThermalStory {
   std::vector<std::string> warnings;
 };
 
-/// Cost: some ten warm solves a remedy.
+/// Cost: that of `find_edge` a remedy.
 [[nodiscard]] WhatWouldHold find_what_would_hold(const circuit::CheckedCircuit& stage,
                                                  const solve::Conditions& conditions,
                                                  const solve::ThermalTrouble& trouble);

@@ -92,21 +92,20 @@ std::string what_happens(const ThermalStory& story) {
   const auto& circuit = *story.stage;
   const auto& trouble = story.trouble;
   const auto& leader = circuit.at(trouble.part);
-  const std::string subject =
-      story.at_preset ? "set for what the file asks, this stage" : "this stage";
-  const std::string where = trouble.heatsink ? fmt::format(" with {} at {}",
-                                                           circuit.at(*trouble.heatsink).name,
-                                                           celsius(trouble.heatsink_k))
-                                             : std::string(" in free air");
+  const std::string so = story.at_preset ? " set for what the file asks" : "";
+  const std::string where =
+      trouble.heatsink
+          ? fmt::format("{} at {}", circuit.at(*trouble.heatsink).name, celsius(trouble.heatsink_k))
+          : std::string("in free air");
   const std::string gain =
       fmt::format(" Each extra watt comes back as {:.2f} W there.", trouble.loop_gain);
   const std::string limit =
       leader.type ? celsius(circuit.at(*leader.type).ratings.max_junction_temperature_k) : "";
   if (trouble.kind == Kind::too_hot) {
     return fmt::format(
-        "TOO HOT: as it warms up, {} comes to rest only with the junction of {} at {}{}; {} is "
-        "its maximum.{}",
-        subject,
+        "TOO HOT: do not leave this stage on{}. As it warms up it comes to rest only with the "
+        "junction of {} at {}, {}; its maximum is {}.{}",
+        so,
         leader.name,
         celsius(trouble.junction_k),
         where,
@@ -114,8 +113,9 @@ std::string what_happens(const ThermalStory& story) {
         gain);
   }
   return fmt::format(
-      "RUNS AWAY: as it warms up, {} finds no rest. {} leads: its junction passes {}{}.{}",
-      subject,
+      "RUNS AWAY: do not leave this stage on{}. As it warms up it finds no rest. {} leads: its "
+      "junction passes {}, {}.{}",
+      so,
       leader.name,
       limit,
       where,

@@ -115,7 +115,10 @@ bool half_way_is_no_worse(const answers::TrimmerStates& states) {
 std::string first_minute(const TrimmerAnswer& answer, const std::string& warm) {
   const std::string cold = figure(*answer.cold_value, answer.unit);
   if (cold == warm) return "In the first minute it reads the same.";
-  return fmt::format("In the first minute the same setting reads {}: do not chase it.", cold);
+  const bool is_worth_a_word = std::abs(*answer.cold_value - answer.value) > answer.within;
+  return fmt::format("In the first minute the same setting reads {}{}.",
+                     cold,
+                     is_worth_a_word ? ": do not chase it" : "");
 }
 
 }  // namespace

@@ -47,14 +47,27 @@ std::string hottest_junction(const Circuit& circuit, const solve::OperatingPoint
                      celsius(warm.part(*hottest).junction_k));
 }
 
+// Mains a tenth high, or a closed case, are nothing out of the ordinary.
+bool is_close(const ThermalMargin& margin) {
+  constexpr double ordinary_rails = 1.15;
+  constexpr double ordinary_room_k = 318.15;
+  const auto rails = margin.rails.first();
+  const auto room_k = margin.ambient_k.first();
+  return (rails && *rails < ordinary_rails) || (room_k && *room_k < ordinary_room_k);
+}
+
 // Bands of common practice: no rule of the trade has a number for it.
-std::string comes_back(double loop_gain) {
+std::string comes_back(const ThermalMargin& margin) {
   constexpr double nothing = 0.005;
-  if (loop_gain < nothing) return "Of an extra watt nothing comes back: comfortable.";
-  std::string text = fmt::format("Each extra watt comes back as {:.2f} W: ", loop_gain);
-  if (loop_gain < 0.5) return text + "comfortable.";
-  if (loop_gain < 0.8) return text + "keep an eye on it while it warms.";
-  return text + "do not leave it alone.";
+  constexpr double much = 0.5;
+  constexpr double too_much = 0.8;
+  if (margin.loop_gain < nothing) return "Of an extra watt nothing comes back.";
+  const std::string text = fmt::format("Each extra watt comes back as {:.2f} W", margin.loop_gain);
+  if (margin.loop_gain >= too_much) return text + ": do not leave it alone.";
+  if (margin.loop_gain >= much || is_close(margin)) {
+    return text + ": keep an eye on it while it warms.";
+  }
+  return text + ", which is little.";
 }
 
 struct Said {
@@ -72,15 +85,15 @@ void say_edge(const Edge& edge, const std::string& where, Said& said) {
 }
 
 void say_trimmer(const Circuit& circuit, const answers::TrimmerEdges& edges, Said& said) {
-  bool met = false;
-  for (const Edge* edge : {&edges.towards_a, &edges.towards_b}) {
-    if (!edge->first()) continue;
-    met = true;
-    say_edge(*edge,
-             "with " + setting_in_words(circuit, circuit.at(edges.trimmer), *edge->first()),
-             said);
-  }
-  if (!met) said.neither.push_back(fmt::format("anywhere on {}", circuit.at(edges.trimmer).name));
+  const auto say = [&](const Edge& edge, const char* onwards) {
+    if (!edge.first()) return;
+    const auto& trimmer = circuit.at(edges.trimmer);
+    say_edge(edge, "with " + setting_in_words(circuit, trimmer, *edge.first()) + onwards, said);
+  };
+  say(edges.towards_a, " or less");
+  say(edges.towards_b, " or more");
+  if (edges.towards_a.first() || edges.towards_b.first()) return;
+  said.neither.push_back(fmt::format("anywhere on {}", circuit.at(edges.trimmer).name));
 }
 
 Said say_all(const Circuit& circuit, const ThermalMargin& margin) {
@@ -124,8 +137,7 @@ std::string warming_section(const Circuit& circuit,
   const std::string sinks = heatsinks_in_words(circuit, warm);
   std::string text = "Warmed through: " + (sinks.empty() ? "no heat sink" : sinks) + ".";
   text += hottest_junction(circuit, warm);
-  return fold(text, page) +
-         fold(comes_back(margin.loop_gain) + edges_in_words(circuit, margin), page);
+  return fold(text, page) + fold(comes_back(margin) + edges_in_words(circuit, margin), page);
 }
 
 }  // namespace idlepoint::report

@@ -40,6 +40,7 @@ class Search {
     }
     at_end_.assign(wanted_.size(), false);
     others_.resize(wanted_.size());
+    scanned_with_.resize(wanted_.size());
   }
 
   AdjustedOrStory run() {
@@ -47,9 +48,9 @@ class Search {
     for (int round = 0; round < most_rounds; ++round) {
       const std::vector<double> before = travels_;
       for (std::size_t k = 0; k < wanted_.size(); ++k) {
-        if (!place(k)) return tell();
+        if (!is_placed(k) && !place(k)) return tell();
       }
-      polish();
+      is_polished_ = polish();
       if (has_come_to_rest(before)) break;
     }
     return finish();
@@ -69,9 +70,21 @@ class Search {
     }
   }
 
+  /// True where the joint solve has taken the trimmer over: its crossing is the only one, and the
+  /// others have hardly moved since it was scanned for.
+  [[nodiscard]] bool is_placed(std::size_t k) const {
+    constexpr double hardly = 0.01;
+    if (!is_polished_ || at_end_[k] || !others_[k].empty()) return false;
+    for (std::size_t j = 0; j < travels_.size(); ++j) {
+      if (j != k && std::abs(travels_[j] - scanned_with_[k][j]) > hardly) return false;
+    }
+    return true;
+  }
+
   /// Places one trimmer with the others where they are; false where nothing solves.
   bool place(std::size_t k) {
     set_all();
+    scanned_with_[k] = travels_;
     ScanResult scan = scan_travel(circuit_, finder_, wanted_[k]);
     if (!scan.any_solved) return false;
     at_end_[k] = scan.crossings.empty();
@@ -88,8 +101,8 @@ class Search {
     return true;
   }
 
-  /// All trimmers that are not at an end, together.
-  void polish() {
+  /// All trimmers that are not at an end, together; false where that does not settle, or strays.
+  bool polish() {
     std::vector<Wanted> wanted;
     std::vector<double> travels;
     for (std::size_t k = 0; k < wanted_.size(); ++k) {
@@ -99,16 +112,17 @@ class Search {
     }
     set_all();
     RestOrStory found = finder_.find();
-    if (wanted.empty() || !std::holds_alternative<Rest>(found)) return;
+    if (wanted.empty() || !std::holds_alternative<Rest>(found)) return false;
     BorderedState at = std::move(std::get<Rest>(found).at);
     at.travels = travels;
     const BorderedResult result = finder_.newton().iterate(wanted, at);
     travels = at.travels;
     steps_ = result.steps;
-    if (!result.settled || strays(travels)) return;
+    if (!result.settled || strays(travels)) return false;
     for (std::size_t k = 0, moved = 0; k < wanted_.size(); ++k) {
       if (!at_end_[k]) travels_[k] = travels[moved++];
     }
+    return true;
   }
 
   /// True where the joint solution is another one than those the scans found.
@@ -179,6 +193,8 @@ class Search {
   std::vector<double> travels_;
   std::vector<bool> at_end_;
   std::vector<std::vector<double>> others_;
+  std::vector<std::vector<double>> scanned_with_;  ///< [wanted] travels at its last scan.
+  bool is_polished_ = false;
   int steps_ = 0;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solve/balance_check.hpp"
+#include "solve/fold.hpp"
 #include "solve/heat_path.hpp"
 #include "solve/law_range.hpp"
 #include "solve/stability.hpp"
@@ -75,24 +76,30 @@ bool StateFinder::settle(Rest& rest, const HeatModel& heat) {
 }
 
 /// Follows the branch that begins at the cold state; a rung that does not settle on it is
-/// shortened.
+/// shortened, and one near a fold is not meant to pass it.
 bool StateFinder::raise_heat(Rest& rest) {
   constexpr double first_rung = 0.5;
   constexpr double shortest_rung = 0.02;
+  constexpr double share_of_the_way = 0.7;
   double reached = 0.0;
   double rung = first_rung;
   while (reached < 1.0) {
     Rest next = rest;
     HeatModel part_way = heat_;
     part_way.scale = std::min(1.0, reached + rung);
-    if (settle(next, part_way) && next.loop_gain < 1.0) {
-      rest = std::move(next);
-      reached = part_way.scale;
-      rung *= 2.0;
-    } else {
+    if (!settle(next, part_way) || next.loop_gain >= 1.0) {
       rung *= 0.5;
       if (rung < shortest_rung) return false;
+      continue;
     }
+    const auto fold = fold_ahead({reached, rest.loop_gain}, {part_way.scale, next.loop_gain});
+    rest = std::move(next);
+    reached = part_way.scale;
+    rung *= 2.0;
+    if (!fold || *fold > 1.0) continue;
+    rung = std::min(rung, share_of_the_way * (*fold - reached));
+    if (rung < shortest_rung && rest.loop_gain > gain_near_a_fold) return reached >= 1.0;
+    rung = std::max(rung, shortest_rung);
   }
   return true;
 }
@@ -102,7 +109,7 @@ bool StateFinder::is_cool_enough(const Rest& rest) const {
   return !hot || hot->excess_k <= 0.0;
 }
 
-std::optional<Rest> StateFinder::find_from(const Rest& start) {
+std::optional<Rest> StateFinder::find_near(const Rest& start) {
   Rest rest = start;
   rest.report = {0, "newton", 0.0};
   if (heat_.parts.empty()) {
@@ -120,7 +127,7 @@ std::optional<Rest> StateFinder::find_from(const Rest& start) {
 
 RestOrStory StateFinder::find(const Rest* start) {
   if (start != nullptr) {
-    if (auto rest = find_from(*start)) return std::move(*rest);
+    if (auto rest = find_near(*start)) return std::move(*rest);
   }
   auto cold = find_cold();
   if (auto* story = std::get_if<NotSettled>(&cold)) return std::move(*story);
@@ -136,7 +143,7 @@ RestOrStory StateFinder::find(const Rest* start) {
 
 std::optional<Rest> StateFinder::find_quickly(const Rest* start) {
   if (start != nullptr) {
-    if (auto rest = find_from(*start)) return rest;
+    if (auto rest = find_near(*start)) return rest;
   }
   auto cold = find_cold();
   auto* rest = std::get_if<Rest>(&cold);

@@ -37,6 +37,10 @@ class StateFinder {
   /// the many positions of a scan.
   [[nodiscard]] std::optional<Rest> find_quickly(const Rest* start = nullptr);
 
+  /// From a neighbouring state of the same wiring alone: for a search that walks. None where
+  /// Newton does not get there, the loop gain is 1 or more, or a junction is above its maximum.
+  [[nodiscard]] std::optional<Rest> find_near(const Rest& start);
+
   /// What a probe reads at a state that the work arrays hold; SI, kelvin.
   [[nodiscard]] double read(const circuit::Probe& probe, const Rest& rest);
 
@@ -46,7 +50,6 @@ class StateFinder {
   [[nodiscard]] const HeatModel& heat() const noexcept { return heat_; }
 
  private:
-  [[nodiscard]] std::optional<Rest> find_from(const Rest& start);
   [[nodiscard]] std::variant<Rest, NotSettled> find_cold();
   [[nodiscard]] bool raise_heat(Rest& rest);
   [[nodiscard]] bool is_cool_enough(const Rest& rest) const;

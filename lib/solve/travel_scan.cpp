@@ -1,5 +1,6 @@
 #include "solve/travel_scan.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <limits>
@@ -51,13 +52,40 @@ bool has_crossing(const Sample& low, const Sample& high) {
   return low.miss != 0.0 && high.miss != 0.0 && (low.miss < 0.0) != (high.miss < 0.0);
 }
 
-/// Unbroken runs of samples: where a position has no state, a new run begins.
-std::vector<std::vector<Sample>> sample_runs(Turner& turner, const circuit::Part& trimmer) {
-  std::vector<std::vector<Sample>> runs(1);
-  for (int k = 0; k < positions; ++k) {
+using Run = std::vector<Sample>;
+
+/// The misses at all positions; none without a state. Where a stage finds no warm rest it seldom
+/// finds one further on, and to see that takes long: there the steps double until one has a rest
+/// again, and what was passed over before that one is looked at after all.
+std::vector<std::optional<Sample>> sample_all(Turner& turner,
+                                              const circuit::Part& trimmer,
+                                              bool may_skip) {
+  std::vector<std::optional<Sample>> samples(positions);
+  const auto look = [&](int k) {
     const double travel = nearest_travel(trimmer, static_cast<double>(k) / (positions - 1));
-    if (const auto miss = turner.miss(travel)) {
-      runs.back().push_back({travel, *miss});
+    const auto miss = turner.miss(travel);
+    auto& sample = samples[static_cast<std::size_t>(k)];
+    if (miss) sample = Sample{travel, *miss};
+    return miss.has_value();
+  };
+  int passed_over = 0;
+  int stride = 1;
+  for (int k = 0; k < positions; k += stride) {
+    const bool has_state = look(k);
+    while (has_state && passed_over < k) look(passed_over++);
+    passed_over = k + 1;
+    const int left = std::max(1, positions - 1 - k);
+    stride = has_state || !may_skip ? 1 : std::min(2 * stride, left);
+  }
+  return samples;
+}
+
+/// Unbroken runs of samples: where a position has no state, a new run begins.
+std::vector<Run> sample_runs(Turner& turner, const circuit::Part& trimmer, bool may_skip) {
+  std::vector<Run> runs(1);
+  for (const auto& sample : sample_all(turner, trimmer, may_skip)) {
+    if (sample) {
+      runs.back().push_back(*sample);
     } else if (!runs.back().empty()) {
       runs.emplace_back();
     }
@@ -72,7 +100,8 @@ ScanResult scan_travel(const circuit::Circuit& circuit, StateFinder& finder, con
   Turner turner(circuit, finder, wanted);
   const circuit::Part& trimmer =
       circuit.at(finder.solver().system().wiring.tracks[wanted.track].part);
-  const auto runs = sample_runs(turner, trimmer);
+  const bool is_warm = !finder.heat().parts.empty();
+  const auto runs = sample_runs(turner, trimmer, is_warm);
   ScanResult result;
   if (runs.empty()) return result;
   result.any_solved = true;

@@ -59,7 +59,7 @@ TEST_CASE("Ends and lifted wiper of a warm preset are those of the first cold mo
 TEST_CASE("A target that only a stage without a rest would meet is thermal trouble",
           "[answers][identity]") {
   std::string text = practice_stage();
-  text.replace(text.find("reads 22mV"), 10, "reads 300mV");
+  text.replace(text.find("reads 22mV"), 10, "reads 600mV");
   REQUIRE(preset_of(drawn(text)).adjustments[0].reached);  // cold there is such a place
   const auto story = troubled(answers::ask_preset(drawn(text, when_warm)));
   CHECK(story.at_preset);
