@@ -182,6 +182,48 @@ ThermalTrouble StateFinder::trouble(ThermalTrouble::Kind kind, const Rest& rest)
   return result;
 }
 
+void StateFinder::note_passing(Rest& rest, std::optional<ThermalTrouble>& passed) {
+  if (passed || is_cool_enough(rest)) return;
+  newton_.set_heat(heat_);
+  if (const auto border = newton_.border({}, rest.at)) rest.loop_gain = newton_.loop_gain(*border);
+  passed = trouble(ThermalTrouble::Kind::runaway, rest);
+}
+
+/// Each junction goes a quarter of the way to what its heat asks for, 10 K at most.
+bool StateFinder::follow_junctions(Rest& rest,
+                                   const HeatModel& held,
+                                   std::optional<ThermalTrouble>& passed) {
+  constexpr double share = 0.25;
+  constexpr double longest_step_k = 10.0;
+  constexpr double at_rest_k = 1e-3;
+  constexpr int most_steps = 2000;
+  Eigen::VectorXd& temperatures_k = rest.at.temperatures_k;
+  for (int step = 0; step < most_steps; ++step) {
+    for (std::size_t j = 0; j < heat_.parts.size(); ++j) {
+      solver_.set_temperature(circuit_,
+                              heat_.parts[j].part,
+                              newton_.poles()[j],
+                              temperatures_k[static_cast<Eigen::Index>(j)]);
+    }
+    Found found = solver_.solve_from(rest.at.state);
+    auto* solution = std::get_if<Solution>(&found);
+    if (solution == nullptr) return false;
+    rest.at.state = std::move(solution->state);
+    note_passing(rest, passed);
+    if (temperatures_k.maxCoeff() > hottest_followed_k) return false;
+    const auto slopes = newton_.heat_slopes_at(rest.at);
+    Eigen::VectorXd power_w(temperatures_k.size());
+    for (Eigen::Index j = 0; j < power_w.size(); ++j) {
+      power_w[j] = slopes[static_cast<std::size_t>(j)].power_w;
+    }
+    const Eigen::VectorXd miss_k =
+        base_temperatures(held) + rise_per_watt(held) * power_w - temperatures_k;
+    if (miss_k.cwiseAbs().maxCoeff() < at_rest_k) return true;
+    temperatures_k += (share * miss_k).cwiseMax(-longest_step_k).cwiseMin(longest_step_k);
+  }
+  return false;
+}
+
 /// Implicit Euler with steps that lengthen: only where the path leads matters here, not when.
 RestOrStory StateFinder::follow_sinks(const Rest& cold) {
   constexpr double first_step_s = 1.0;
@@ -193,23 +235,24 @@ RestOrStory StateFinder::follow_sinks(const Rest& cold) {
   rest.report.strategy = "pseudo-transient";
   rest.sink_rise_k = Eigen::VectorXd::Zero(capacity.size());
   std::optional<ThermalTrouble> passed;
+  constexpr int most_times = 3;
+  int times_followed = 0;
   double seconds = first_step_s;
   for (int step = 0; step < most_steps; ++step) {
     Rest next = rest;
     const HeatModel model = implicit_step(heat_, capacity, rest.sink_rise_k, seconds);
     if (!settle(next, model)) {
       seconds *= 0.25;
-      if (seconds < shortest_step_s) break;
+      if (seconds >= shortest_step_s) continue;
+      if (++times_followed > most_times || !follow_junctions(rest, model, passed)) break;
+      seconds = first_step_s;
       continue;
     }
     const double change_k = next.sink_rise_k.size() == 0
                                 ? 0.0
                                 : (next.sink_rise_k - rest.sink_rise_k).cwiseAbs().maxCoeff();
     rest = std::move(next);
-    const auto hot = hottest(circuit_, heat_, rest.at.temperatures_k);
-    if (hot && hot->excess_k > 0.0 && !passed) {
-      passed = trouble(ThermalTrouble::Kind::runaway, rest);
-    }
+    note_passing(rest, passed);
     if (rest.at.temperatures_k.maxCoeff() > hottest_followed_k) break;
     if (change_k / seconds < at_rest_k_per_s) {
       return passed ? RestOrStory(trouble(ThermalTrouble::Kind::too_hot, rest)) : RestOrStory(rest);

@@ -54,6 +54,12 @@ class StateFinder {
   [[nodiscard]] bool raise_heat(Rest& rest);
   [[nodiscard]] bool is_cool_enough(const Rest& rest) const;
   [[nodiscard]] RestOrStory follow_sinks(const Rest& cold);
+  /// Where the sinks' next step finds no rest for the junctions: these in time, the sinks held.
+  /// True where they come to rest below 400 C. `passed`: the first maximum that is passed.
+  [[nodiscard]] bool follow_junctions(Rest& rest,
+                                      const HeatModel& held,
+                                      std::optional<ThermalTrouble>& passed);
+  void note_passing(Rest& rest, std::optional<ThermalTrouble>& passed);
   /// Iterates to the rest of `heat`: inside every law, balance checked, loop gain that of the stage
   /// itself at full scale.
   [[nodiscard]] bool settle(Rest& rest, const HeatModel& heat);

@@ -91,7 +91,7 @@ TEST_CASE("Every command shown in the documents works and prints what is shown",
       for (const auto& command : commands) {
         CAPTURE(path, command);
         const Ran ran = run_line(command);
-        CHECK(ran.status <= 1);
+        CHECK((ran.status <= 1 || ran.status == 4));  // 4: a stage that finds no rest
         const bool has_output =
             commands.size() == 1 && index + 1 < blocks.size() && blocks[index + 1].mark == "text";
         if (!has_output) continue;
