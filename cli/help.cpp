@@ -45,7 +45,7 @@ std::string help_of_all() {
       "\n  idlepoint COMMAND --help   the options of one command\n"
       "  idlepoint --version        which program this is\n\n"
       "FILE is a stage file; - reads one from standard input. For example:\n\n  " +
-      all_commands().back().example + "\n";
+      preset_command().example + "\n";
   return text;
 }
 

@@ -41,6 +41,20 @@ class StateFinder {
   /// Newton does not get there, the loop gain is 1 or more, or a junction is above its maximum.
   [[nodiscard]] std::optional<Rest> find_near(const Rest& start);
 
+  /// Iterates from `rest` to the rest of `heat`, a model of the same parts: inside every law,
+  /// balance checked, loop gain that of the stage itself at the model's scale. False, and `rest` of
+  /// no use, where there is none.
+  [[nodiscard]] bool settle(Rest& rest, const HeatModel& heat);
+
+  /// Where the sinks' next step finds no rest for the junctions: these in time, the sinks held.
+  /// True where they come to rest below 400 C. `passed`: the first maximum that is passed.
+  [[nodiscard]] bool follow_junctions(Rest& rest,
+                                      const HeatModel& held,
+                                      std::optional<ThermalTrouble>& passed);
+
+  /// What is said of a state in which a junction stands above its maximum.
+  [[nodiscard]] ThermalTrouble trouble(ThermalTrouble::Kind kind, const Rest& rest) const;
+
   /// What a probe reads at a state that the work arrays hold; SI, kelvin.
   [[nodiscard]] double read(const circuit::Probe& probe, const Rest& rest);
 
@@ -54,16 +68,7 @@ class StateFinder {
   [[nodiscard]] bool raise_heat(Rest& rest);
   [[nodiscard]] bool is_cool_enough(const Rest& rest) const;
   [[nodiscard]] RestOrStory follow_sinks(const Rest& cold);
-  /// Where the sinks' next step finds no rest for the junctions: these in time, the sinks held.
-  /// True where they come to rest below 400 C. `passed`: the first maximum that is passed.
-  [[nodiscard]] bool follow_junctions(Rest& rest,
-                                      const HeatModel& held,
-                                      std::optional<ThermalTrouble>& passed);
   void note_passing(Rest& rest, std::optional<ThermalTrouble>& passed);
-  /// Iterates to the rest of `heat`: inside every law, balance checked, loop gain that of the stage
-  /// itself at full scale.
-  [[nodiscard]] bool settle(Rest& rest, const HeatModel& heat);
-  [[nodiscard]] ThermalTrouble trouble(ThermalTrouble::Kind kind, const Rest& rest) const;
 
   const circuit::Circuit& circuit_;
   HeatModel heat_;

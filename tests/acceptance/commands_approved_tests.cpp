@@ -21,6 +21,7 @@ const Approved approved_outputs[] = {
     {"check-help", "check --help"},
     {"readings-help", "readings --help"},
     {"preset-help", "preset --help"},
+    {"warmup-help", "warmup --help"},
     {"unknown-command", "presets netlists/quarry-30w.stage"},
     {"unknown-option", "preset netlists/quarry-30w.stage --ambiant 30C"},
     {"quarry-check", "check netlists/quarry-30w.stage"},
@@ -35,6 +36,10 @@ const Approved approved_outputs[] = {
     {"tarn-preset", "preset netlists/tarn-70w.stage"},
     {"corrie-preset", "preset netlists/corrie-70w.stage"},
     {"wherry-preset", "preset netlists/wherry-25w.stage"},
+    {"quarry-warmup", "warmup netlists/quarry-30w.stage --soak 20W:10min"},
+    {"drystone-warmup", "warmup netlists/drystone-40w.stage --ambient-step 10K:30min"},
+    {"bramble-warmup", "warmup netlists/bramble-8w.stage --soak 20W:10min"},
+    {"wherry-warmup", "warmup netlists/wherry-25w.stage --at VR602=80%"},
     {"cairnfell-readings", "readings netlists/cairnfell-120w.stage"},
 };
 

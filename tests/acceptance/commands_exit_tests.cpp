@@ -108,6 +108,37 @@ TEST_CASE("A stage without a DC state ends with 3 and its story on standard erro
   }
 }
 
+TEST_CASE("A warm-up ends with 4 where it runs away, also only after loud music",
+          "[acceptance][identity]") {
+  CHECK(run_program("warmup " + demo).status == 0);
+  CHECK(run_program("warmup netlists/wherry-25w.stage --at VR602=80%").status == 4);
+  const Ran loud = run_program("warmup netlists/bramble-8w.stage --soak 20W:10min --json");
+  CHECK(loud.status == 4);
+  CHECK(says(loud.out, "\"during\": \"soak\""));
+  CHECK_FALSE(says(loud.out, "\"readings\""));
+  // Nothing there can heat: the soak has nowhere to go.
+  CHECK(run_program("warmup -", plain).status == 0);
+  CHECK(run_program("warmup - --soak 20W:10min", plain).status == 1);
+}
+
+TEST_CASE("A soak or another room without its time, or out of all proportion, is refused",
+          "[acceptance][identity]") {
+  for (const char* options : {"--soak 20W",
+                              "--soak 20W:",
+                              "--soak 20W:10",
+                              "--soak 20W:0min",
+                              "--soak 20W:25h",
+                              "--soak 0W:10min",
+                              "--soak -5W:10min",
+                              "--soak 20V:10min",
+                              "--ambient-step 0K:10min",
+                              "--ambient-step 90K:10min"}) {
+    CAPTURE(options);
+    check_refused(run_program("warmup " + demo + " " + options));
+  }
+  CHECK(run_program("warmup " + demo + " --ambient-step -10C:0.5h").status == 0);
+}
+
 TEST_CASE("An unknown command names the nearest and lists the known ones",
           "[acceptance][identity]") {
   const Ran ran = run_program("reading " + demo);

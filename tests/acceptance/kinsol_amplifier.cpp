@@ -31,7 +31,8 @@ double junction_factor(double t, double t0, double power, double gap_ev, double 
 }
 
 /// A transistor's data brought to the temperature, once a solve.
-PlainTransistor at_temperature(PlainTransistor part, double t) {
+PlainTransistor at_its_temperature(PlainTransistor part) {
+  const double t = part.temperature_k;
   const double t0 = part.measured_at_k;
   const auto s = [&](double ideality) {
     return junction_factor(t, t0, part.temperature_power, part.band_gap_ev, ideality);
@@ -46,9 +47,12 @@ PlainTransistor at_temperature(PlainTransistor part, double t) {
   return part;
 }
 
-PlainDiode at_temperature(PlainDiode part, double t) {
-  part.saturation_a *= junction_factor(
-      t, part.measured_at_k, part.temperature_power, part.band_gap_ev, part.ideality);
+PlainDiode at_its_temperature(PlainDiode part) {
+  part.saturation_a *= junction_factor(part.temperature_k,
+                                       part.measured_at_k,
+                                       part.temperature_power,
+                                       part.band_gap_ev,
+                                       part.ideality);
   return part;
 }
 
@@ -88,9 +92,8 @@ BaseAndCollector npn_currents(const PlainTransistor& part, double u, double ube,
 class Tableau {
  public:
   explicit Tableau(const PlainAmplifier& amplifier) : amplifier_(amplifier) {
-    const double t = amplifier.temperature_k;
-    for (auto& part : amplifier_.transistors) part = at_temperature(part, t);
-    for (auto& part : amplifier_.diodes) part = at_temperature(part, t);
+    for (auto& part : amplifier_.transistors) part = at_its_temperature(part);
+    for (auto& part : amplifier_.diodes) part = at_its_temperature(part);
   }
 
   double rails = 1.0;  ///< Fraction of every rail's volts.
@@ -118,6 +121,7 @@ class Tableau {
 
   [[nodiscard]] PlainState state(const double* x) const {
     PlainState state;
+    state.unknowns.assign(x, x + size());
     for (std::size_t node = 0; node < amplifier_.nodes; ++node) {
       state.node_v.push_back(node_v(x, node));
     }
@@ -172,7 +176,8 @@ class Tableau {
       leaving_a[part.cathode] -= i;
       const double each_v = (node_v(x, part.anode) - node_v(x, part.cathode)) / part.junctions;
       const double inner_v = each_v - part.series_ohm * i;
-      *equation++ = i - part.saturation_a * growth(inner_v / (part.ideality * thermal_v()));
+      *equation++ =
+          i - part.saturation_a * growth(inner_v / (part.ideality * thermal_v(part.temperature_k)));
     }
   }
 
@@ -190,14 +195,16 @@ class Tableau {
       const double collector_v = node_v(x, part.collector) - part.collector_ohm * collector_a;
       const double emitter_v = node_v(x, part.emitter) + part.emitter_ohm * (base_a + collector_a);
       const double sign = part.is_pnp ? -1.0 : 1.0;
-      const auto law = npn_currents(
-          part, thermal_v(), sign * (base_v - emitter_v), sign * (base_v - collector_v));
+      const auto law = npn_currents(part,
+                                    thermal_v(part.temperature_k),
+                                    sign * (base_v - emitter_v),
+                                    sign * (base_v - collector_v));
       *equation++ = base_a - sign * law.base_a;
       *equation++ = collector_a - sign * law.collector_a;
     }
   }
 
-  [[nodiscard]] double thermal_v() const { return boltzmann * amplifier_.temperature_k / charge; }
+  static double thermal_v(double temperature_k) { return boltzmann * temperature_k / charge; }
 
   PlainAmplifier amplifier_;
 };
@@ -251,7 +258,8 @@ class Kinsol {
   /// Improves `x()` until no equation lacks more than `tolerance` (volts or amperes).
   bool run(double tolerance) {
     KINSetFuncNormTol(kinsol_, tolerance);
-    return KINSol(kinsol_, x_, KIN_LINESEARCH, x_scale_, scale_) == KIN_SUCCESS;
+    const int ended = KINSol(kinsol_, x_, KIN_LINESEARCH, x_scale_, scale_);
+    return ended == KIN_SUCCESS || ended == KIN_INITIAL_GUESS_OK;
   }
 
   [[nodiscard]] double* x() { return N_VGetArrayPointer(x_); }
@@ -266,11 +274,23 @@ class Kinsol {
   void* kinsol_ = nullptr;
 };
 
+/// KINSOL may stop above that for rounding; the state says how far it came.
+PlainState finished(const Tableau& tableau, Kinsol& kinsol) {
+  constexpr double at_the_end = 1e-13;
+  static_cast<void>(kinsol.run(at_the_end));
+  PlainState state = tableau.state(kinsol.x());
+  std::vector<double> missing(tableau.size());
+  tableau.evaluate(kinsol.x(), missing.data());
+  for (const double each : missing) {
+    state.largest_missing = std::max(state.largest_missing, std::abs(each));
+  }
+  return state;
+}
+
 }  // namespace
 
 std::optional<PlainState> solve_by_kinsol(const PlainAmplifier& amplifier) {
   constexpr double on_the_way = 1e-7;
-  constexpr double at_the_end = 1e-13;
   Tableau tableau(amplifier);
   Kinsol kinsol(tableau);
   std::vector<double> last(tableau.size(), 0.0);
@@ -288,15 +308,16 @@ std::optional<PlainState> solve_by_kinsol(const PlainAmplifier& amplifier) {
       if (rung < 1e-7) return std::nullopt;
     }
   }
-  // KINSOL may stop above that for rounding; the state says how far it came.
-  static_cast<void>(kinsol.run(at_the_end));
-  PlainState state = tableau.state(kinsol.x());
-  std::vector<double> missing(tableau.size());
-  tableau.evaluate(kinsol.x(), missing.data());
-  for (const double each : missing) {
-    state.largest_missing = std::max(state.largest_missing, std::abs(each));
-  }
-  return state;
+  return finished(tableau, kinsol);
+}
+
+std::optional<PlainState> solve_by_kinsol(const PlainAmplifier& amplifier, const PlainState& from) {
+  constexpr double near_enough = 1e-7;
+  Tableau tableau(amplifier);
+  Kinsol kinsol(tableau);
+  std::copy(from.unknowns.begin(), from.unknowns.end(), kinsol.x());
+  if (!kinsol.run(near_enough)) return std::nullopt;
+  return finished(tableau, kinsol);
 }
 
 }  // namespace idlepoint::tests

@@ -31,6 +31,7 @@ struct PlainDiode {
   double saturation_a, ideality, series_ohm;  // of one junction
   double junctions;
   double temperature_power, band_gap_ev, measured_at_k;
+  double temperature_k;
 };
 
 struct PlainTransistor {
@@ -44,11 +45,11 @@ struct PlainTransistor {
   double base_ohm, collector_ohm, emitter_ohm;
   std::optional<double> breakdown_v;
   double gain_temperature_power, temperature_power, band_gap_ev, measured_at_k;
+  double temperature_k;
 };
 
 struct PlainAmplifier {
   std::size_t nodes = 1;  ///< With ground.
-  double temperature_k = 298.15;
   std::vector<PlainResistor> resistors;
   std::vector<PlainRail> rails;
   std::vector<PlainDiode> diodes;
@@ -63,11 +64,16 @@ struct PlainState {
   std::vector<double> diode_a;
   std::vector<double> base_a;  ///< Into the lead.
   std::vector<double> collector_a;
+  std::vector<double> unknowns;  ///< All of them, as the solver numbers them.
   double largest_missing = 0.0;  ///< Volts or amperes that the worst equation lacks.
 };
 
 /// KINSOL with line search from zero volts and zero amperes, the rails raised by degrees; empty
 /// where it does not get there.
 [[nodiscard]] std::optional<PlainState> solve_by_kinsol(const PlainAmplifier& amplifier);
+
+/// The same from a state of the same amplifier at other temperatures, without raising the rails.
+[[nodiscard]] std::optional<PlainState> solve_by_kinsol(const PlainAmplifier& amplifier,
+                                                        const PlainState& from);
 
 }  // namespace idlepoint::tests
