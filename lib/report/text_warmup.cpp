@@ -172,7 +172,7 @@ std::string cannot_heat(const Warmup& answer, const Page& page) {
 }
 
 std::string begins_at(const answers::WarmupTrouble& trouble) {
-  if (trouble.after_s < 1.0) return "Within a second or so.";
+  if (trouble.after_s < 1.0) return "The limit is passed within seconds of switch-on.";
   return fmt::format("The limit is passed {} after switch-on.", clock_time(trouble.after_s));
 }
 
