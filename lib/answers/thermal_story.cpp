@@ -64,6 +64,38 @@ std::optional<double> washer_that_holds(const Circuit& circuit,
   return nearest_that_holds(move, mounting.washer_k_per_w, 0.0, 0.01 * mounting.washer_k_per_w);
 }
 
+bool feels_less(const circuit::Part& part, circuit::HeatsinkId sink) {
+  return part.mounting.heatsink == sink && part.mounting.coupling < 1.0 && !part.damage.loose;
+}
+
+std::optional<double> coupling_that_holds(const Circuit& circuit,
+                                          const solve::Conditions& conditions,
+                                          circuit::HeatsinkId sink) {
+  double least = 1.0;
+  for (const auto& part : circuit.parts) {
+    if (feels_less(part, sink)) least = std::min(least, part.mounting.coupling);
+  }
+  const auto move = [&](double share) {
+    MovedStage moved{circuit, conditions};
+    for (auto& part : moved.circuit.parts) {
+      if (feels_less(part, sink)) part.mounting.coupling = std::max(part.mounting.coupling, share);
+    }
+    return moved;
+  };
+  return nearest_that_holds(move, least, 1.0, 0.005);
+}
+
+std::vector<PartId> parts_to_put_back(const Circuit& circuit, const solve::Conditions& conditions) {
+  std::vector<PartId> parts;
+  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
+    if (!circuit.parts[index].damage.loose || !circuit.parts[index].mounting.heatsink) continue;
+    MovedStage moved{circuit, conditions};
+    moved.circuit.parts[index].damage.loose = false;
+    if (holds_warm(moved)) parts.push_back(PartId{index});
+  }
+  return parts;
+}
+
 std::optional<double> free_air_that_holds(const Circuit& circuit,
                                           const solve::Conditions& conditions,
                                           PartId leader) {
@@ -110,6 +142,7 @@ WhatWouldHold find_what_would_hold(const circuit::CheckedCircuit& stage,
   if (trouble.heatsink) {
     found.heatsink_k_per_w = sink_that_holds(*stage, conditions, *trouble.heatsink);
     found.washer_k_per_w = washer_that_holds(*stage, conditions, trouble.part);
+    found.coupling = coupling_that_holds(*stage, conditions, *trouble.heatsink);
   } else {
     found.free_air_k_per_w = free_air_that_holds(*stage, conditions, trouble.part);
   }
@@ -117,6 +150,7 @@ WhatWouldHold find_what_would_hold(const circuit::CheckedCircuit& stage,
     const auto travel = travel_that_holds(*stage, conditions, trimmer);
     if (travel) found.settings.push_back({trimmer, *travel});
   }
+  found.put_back = parts_to_put_back(*stage, conditions);
   found.ambient_k = room_that_holds(*stage, conditions);
   return found;
 }

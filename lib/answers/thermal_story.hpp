@@ -24,6 +24,9 @@ struct WhatWouldHold {
   std::optional<double> washer_k_per_w;
   /// Junction to air of a leading part without a heat sink; down to a tenth.
   std::optional<double> free_air_k_per_w;
+  /// Of those on that sink that feel less than all of its rise, raised together to this share.
+  std::optional<double> coupling;
+  std::vector<circuit::PartId> put_back;  ///< Loose parts that hold it, back on their sinks.
   struct Setting {
     circuit::PartId trimmer;
     double travel = 0.0;

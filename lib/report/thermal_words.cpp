@@ -59,21 +59,41 @@ std::string setting_that_holds(const Circuit& circuit,
   return text;
 }
 
-void add_mounting(const ThermalStory& story, std::vector<std::string>& lines) {
+std::vector<std::string> sensors_on(const Circuit& circuit, circuit::HeatsinkId sink) {
+  std::vector<std::string> names;
+  for (const auto& part : circuit.parts) {
+    const bool feels_less = part.mounting.heatsink == sink && part.mounting.coupling < 1.0;
+    if (feels_less && !part.damage.loose) names.push_back(part.name);
+  }
+  return names;
+}
+
+void add_heatsink(const ThermalStory& story, std::vector<std::string>& lines) {
   const auto& circuit = *story.stage;
   const auto& remedies = story.remedies;
-  const auto& leader = circuit.at(story.trouble.part);
-  if (leader.damage.loose) {
-    lines.push_back(
-        fmt::format("{} back on its heat sink: try it without that fault", leader.name));
+  const auto& sink = circuit.at(*story.trouble.heatsink);
+  if (remedies.coupling) {
+    lines.push_back(fmt::format("{} so mounted as to feel at least {:.0f} % of the rise of {}",
+                                list_in_words(sensors_on(circuit, *story.trouble.heatsink)),
+                                std::ceil(100.0 * *remedies.coupling),
+                                sink.name));
   }
   if (remedies.heatsink_k_per_w) {
-    const auto& sink = circuit.at(*story.trouble.heatsink);
     lines.push_back(fmt::format("a heat sink of {} or less in the place of {}, which has {}",
                                 at_most(*remedies.heatsink_k_per_w),
                                 sink.name,
                                 as_entered(sink.resistance_k_per_w)));
   }
+}
+
+void add_mounting(const ThermalStory& story, std::vector<std::string>& lines) {
+  const auto& circuit = *story.stage;
+  const auto& remedies = story.remedies;
+  const auto& leader = circuit.at(story.trouble.part);
+  for (const auto part : remedies.put_back) {
+    lines.push_back(circuit.at(part).name + " back on its heat sink");
+  }
+  if (story.trouble.heatsink) add_heatsink(story, lines);
   if (remedies.washer_k_per_w) {
     lines.push_back(
         fmt::format("washers of {} or less under {}, where {} is entered",
@@ -111,6 +131,17 @@ std::string what_happens(const ThermalStory& story) {
         where,
         limit,
         gain);
+  }
+  if (trouble.loop_gain < 1.0) {
+    return fmt::format(
+        "TOO HOT: do not leave this stage on{}. As it warms up the junction of {} passes {}, {}, "
+        "and comes to no rest below 400 C. Little of its heat comes back ({:.2f} W of a watt): it "
+        "is simply more than its mounting can carry.",
+        so,
+        leader.name,
+        limit,
+        where,
+        trouble.loop_gain);
   }
   return fmt::format(
       "RUNS AWAY: do not leave this stage on{}. As it warms up it finds no rest. {} leads: its "

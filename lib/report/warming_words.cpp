@@ -47,24 +47,26 @@ std::string hottest_junction(const Circuit& circuit, const solve::OperatingPoint
                      celsius(warm.part(*hottest).junction_k));
 }
 
-// Mains a tenth high, or a closed case, are nothing out of the ordinary.
-bool is_close(const ThermalMargin& margin) {
-  constexpr double ordinary_rails = 1.15;
-  constexpr double ordinary_room_k = 318.15;
-  const auto rails = margin.rails.first();
-  const auto room_k = margin.ambient_k.first();
-  return (rails && *rails < ordinary_rails) || (room_k && *room_k < ordinary_room_k);
+// Whether rails or a room that much above the present ones would end it.
+bool ends_within(const Circuit& circuit, const ThermalMargin& margin, double rails, double room_k) {
+  const auto rails_edge = margin.rails.first();
+  const auto room_edge_k = margin.ambient_k.first();
+  return (rails_edge && *rails_edge < rails) ||
+         (room_edge_k && *room_edge_k < circuit.ambient_k + room_k);
 }
 
-// Bands of common practice: no rule of the trade has a number for it.
-std::string comes_back(const ThermalMargin& margin) {
+// Bands of common practice: no rule of the trade has a number for it. Mains a tenth high, or a
+// closed case 20 K above the room, are nothing out of the ordinary.
+std::string comes_back(const Circuit& circuit, const ThermalMargin& margin) {
   constexpr double nothing = 0.005;
   constexpr double much = 0.5;
   constexpr double too_much = 0.8;
   if (margin.loop_gain < nothing) return "Of an extra watt nothing comes back.";
   const std::string text = fmt::format("Each extra watt comes back as {:.2f} W", margin.loop_gain);
-  if (margin.loop_gain >= too_much) return text + ": do not leave it alone.";
-  if (margin.loop_gain >= much || is_close(margin)) {
+  if (margin.loop_gain >= too_much || ends_within(circuit, margin, 1.05, 10.0)) {
+    return text + ": do not leave it alone.";
+  }
+  if (margin.loop_gain >= much || ends_within(circuit, margin, 1.15, 20.0)) {
     return text + ": keep an eye on it while it warms.";
   }
   return text + ", which is little.";
@@ -137,7 +139,8 @@ std::string warming_section(const Circuit& circuit,
   const std::string sinks = heatsinks_in_words(circuit, warm);
   std::string text = "Warmed through: " + (sinks.empty() ? "no heat sink" : sinks) + ".";
   text += hottest_junction(circuit, warm);
-  return fold(text, page) + fold(comes_back(margin) + edges_in_words(circuit, margin), page);
+  return fold(text, page) +
+         fold(comes_back(circuit, margin) + edges_in_words(circuit, margin), page);
 }
 
 }  // namespace idlepoint::report

@@ -137,4 +137,29 @@ TEST_CASE("Every remedy of a stage on a heat sink holds it, and a tenth more doe
   CHECK_FALSE(rests(at(remedies.settings[0].travel + 0.02), when_warm));
 }
 
+TEST_CASE("A sensor that feels too little is told how much would do", "[answers][identity]") {
+  auto setup = demo("spinney-45w.stage", when_warm);
+  const auto sensor = *circuit::find_part(*setup.stage, "Q604");
+  const auto feeling = [&](double share) {
+    return setup.stage.edited(
+        [&](circuit::Circuit& circuit) { circuit.at(sensor).mounting.coupling = share; });
+  };
+  auto deaf = setup;
+  deaf.stage = feeling(0.1);
+  const auto story = troubled(answers::ask_readings(deaf));
+  REQUIRE(story.remedies.coupling.has_value());
+  CHECK(*story.remedies.coupling > 0.1);
+  CHECK(rests(feeling(*story.remedies.coupling), when_warm));
+  CHECK_FALSE(rests(feeling(*story.remedies.coupling - 0.03), when_warm));
+}
+
+TEST_CASE("A sensor off its heat sink is told to go back where that alone holds the stage",
+          "[answers][identity]") {
+  const auto setup = with_fault(demo("spinney-45w.stage", when_warm), "Q604 loose");
+  const auto story = troubled(answers::ask_readings(setup));
+  REQUIRE(story.remedies.put_back.size() == 1);
+  CHECK(story.stage->at(story.remedies.put_back[0]).name == "Q604");
+  CHECK(rests(demo("spinney-45w.stage").stage, when_warm));
+}
+
 }  // namespace idlepoint::tests

@@ -7,6 +7,7 @@
 #include "report/json_check.hpp"
 #include "report/json_preset.hpp"
 #include "report/json_readings.hpp"
+#include "report/json_thermal.hpp"
 
 namespace idlepoint::tests {
 namespace {
@@ -171,6 +172,36 @@ type npn small saturation_current=10fA gain=250
   CHECK(object["complaints"][0]["severity"] == "warning");
   CHECK(object["blanks"].empty());
   CHECK(object["warnings"].is_array());
+}
+
+TEST_CASE("Warm objects have the keys of the heat, cold ones have none of them",
+          "[report][identity]") {
+  const Json readings = json_of(readings_of(demo(demo_file, when_warm)));
+  const Json preset = json_of(preset_of(demo(demo_file, when_warm)));
+  const Json cold = json_of(readings_of(demo(demo_file)));
+  for (const char* key :
+       {"cold_readings", "thermal_loop_gain", "thermal_margin", "reaches_one_at", "too_hot_at"}) {
+    CAPTURE(key);
+    CHECK(readings.contains(key));
+    CHECK(preset.contains(key));
+    CHECK_FALSE(cold.contains(key));
+  }
+  CHECK(readings["conditions"]["state"] == "warm");
+  CHECK(keys_of(readings["reaches_one_at"]) == Keys{"ambient_C", "rails", "positions"});
+  CHECK(keys_of(readings["too_hot_at"]["positions"]) == Keys{"VR601", "VR602"});
+  CHECK(preset["adjustments"][1]["cold_value"].is_number());
+  CHECK(readings["cold_readings"] == cold["readings"]);
+}
+
+TEST_CASE("Where there is no rest the object tells of that in the place of readings",
+          "[report][identity]") {
+  const auto setup = with_fault(drawn(practice_stage(), when_warm), "VR2 at 60%");
+  const Json object =
+      Json::parse(report::json_of("readings", troubled(answers::ask_readings(setup))));
+  CHECK(keys_of(object) == Keys{"command", "stage", "conditions", "runaway", "warnings"});
+  CHECK(keys_of(object["runaway"]) ==
+        Keys{"kind", "part", "heatsink_C", "junction_C", "loop_gain", "advice"});
+  CHECK(object["runaway"]["kind"] == "too hot");
 }
 
 }  // namespace idlepoint::tests
