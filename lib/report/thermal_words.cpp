@@ -108,6 +108,9 @@ void add_mounting(const ThermalStory& story, std::vector<std::string>& lines) {
   }
 }
 
+/// Below this a stage that meets no rest is cooked by its watts, not by their coming back.
+constexpr double little_comes_back = 0.5;
+
 std::string what_happens(const ThermalStory& story) {
   const auto& circuit = *story.stage;
   const auto& trouble = story.trouble;
@@ -132,7 +135,7 @@ std::string what_happens(const ThermalStory& story) {
         limit,
         gain);
   }
-  if (trouble.loop_gain < 1.0) {
+  if (trouble.loop_gain < little_comes_back) {
     return fmt::format(
         "TOO HOT: do not leave this stage on{}. As it warms up the junction of {} passes {}, {}, "
         "and comes to no rest below 400 C. Little of its heat comes back ({:.2f} W of a watt): it "
