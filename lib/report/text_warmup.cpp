@@ -75,12 +75,6 @@ std::string look_again(const Warmup& answer) {
       clock_time(again_s));
 }
 
-std::string comes_back(double loop_gain) {
-  constexpr double nothing = 0.005;
-  return loop_gain < nothing ? "Of an extra watt nothing comes back."
-                             : fmt::format("Each extra watt comes back as {:.2f} W.", loop_gain);
-}
-
 // More than a twenty-fifth of a departure comes out on the other side.
 bool swings_visibly(const solve::ReturnToRest& returns) {
   return returns.swing_s &&
@@ -88,7 +82,7 @@ bool swings_visibly(const solve::ReturnToRest& returns) {
 }
 
 std::string stability(const Warmup& answer) {
-  std::string text = "It comes to rest. " + comes_back(answer.warm->loop_gain());
+  std::string text = "It comes to rest. " + comes_back(answer.warm->loop_gain()) + ".";
   const auto& returns = answer.returns;
   if (swings_visibly(returns)) {
     text += fmt::format(" On its way it swings, once in {}.", clock_time(*returns.swing_s));

@@ -22,6 +22,9 @@ namespace idlepoint::report {
                                           const answers::ThermalMargin& margin,
                                           const Page& page);
 
+/// "Each extra watt comes back as 0.28 W", or that nothing does; without its full stop.
+[[nodiscard]] std::string comes_back(double loop_gain);
+
 /// The leading part, where it leaves and its loop gain there, then what would hold it: each alone
 /// enough, a line each.
 [[nodiscard]] std::string trouble_section(const answers::ThermalStory& story, const Page& page);

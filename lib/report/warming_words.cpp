@@ -17,6 +17,8 @@ using answers::Edge;
 using answers::ThermalMargin;
 using circuit::Circuit;
 
+constexpr double nothing_comes_back = 0.005;
+
 std::string celsius(double kelvin) {
   return figure(values::celsius_from_kelvin(kelvin), answers::ReadingUnit::celsius);
 }
@@ -57,19 +59,17 @@ bool ends_within(const Circuit& circuit, const ThermalMargin& margin, double rai
 
 // Bands of common practice: no rule of the trade has a number for it. Mains a tenth high, or a
 // closed case 20 K above the room, are nothing out of the ordinary.
-std::string comes_back(const Circuit& circuit, const ThermalMargin& margin) {
-  constexpr double nothing = 0.005;
+std::string judged(const Circuit& circuit, const ThermalMargin& margin) {
   constexpr double much = 0.5;
   constexpr double too_much = 0.8;
-  if (margin.loop_gain < nothing) return "Of an extra watt nothing comes back.";
-  const std::string text = fmt::format("Each extra watt comes back as {:.2f} W", margin.loop_gain);
+  const std::string text = comes_back(margin.loop_gain);
   if (margin.loop_gain >= too_much || ends_within(circuit, margin, 1.05, 10.0)) {
     return text + ": do not leave it alone.";
   }
   if (margin.loop_gain >= much || ends_within(circuit, margin, 1.15, 20.0)) {
     return text + ": keep an eye on it while it warms.";
   }
-  return text + ", which is little.";
+  return text + (margin.loop_gain < nothing_comes_back ? "." : ", which is little.");
 }
 
 struct Said {
@@ -132,6 +132,11 @@ std::string edges_in_words(const Circuit& circuit, const ThermalMargin& margin) 
 
 }  // namespace
 
+std::string comes_back(double loop_gain) {
+  if (loop_gain < nothing_comes_back) return "Of an extra watt nothing comes back";
+  return fmt::format("Each extra watt comes back as {:.2f} W", loop_gain);
+}
+
 std::string warming_section(const Circuit& circuit,
                             const solve::OperatingPoint& warm,
                             const ThermalMargin& margin,
@@ -139,8 +144,7 @@ std::string warming_section(const Circuit& circuit,
   const std::string sinks = heatsinks_in_words(circuit, warm);
   std::string text = "Warmed through: " + (sinks.empty() ? "no heat sink" : sinks) + ".";
   text += hottest_junction(circuit, warm);
-  return fold(text, page) +
-         fold(comes_back(circuit, margin) + edges_in_words(circuit, margin), page);
+  return fold(text, page) + fold(judged(circuit, margin) + edges_in_words(circuit, margin), page);
 }
 
 }  // namespace idlepoint::report

@@ -183,7 +183,7 @@ bool BorderedNewton::take_step(std::span<const Wanted> wanted,
 }
 
 BorderedResult BorderedNewton::iterate(std::span<const Wanted> wanted, BorderedState& at) {
-  constexpr int most_steps = 40;
+  constexpr int most_steps = 20;
   BorderedResult result;
   for (; result.steps < most_steps; ++result.steps) {
     apply(wanted, at);
