@@ -148,7 +148,7 @@ std::string what_happens(const ThermalStory& story) {
   }
   return fmt::format(
       "RUNS AWAY: do not leave this stage on{}. As it warms up it finds no rest. {} leads: its "
-      "junction passes {}, {}.{}",
+      "junction passes {}, {}, and climbs on.{}",
       so,
       leader.name,
       limit,

@@ -69,7 +69,7 @@ std::string judged(const Circuit& circuit, const ThermalMargin& margin) {
   if (margin.loop_gain >= much || ends_within(circuit, margin, 1.15, 20.0)) {
     return text + ": keep an eye on it while it warms.";
   }
-  return text + (margin.loop_gain < nothing_comes_back ? "." : ", which is little.");
+  return text + (margin.loop_gain < nothing_comes_back ? "." : ": it can bear that.");
 }
 
 struct Said {
