@@ -13,75 +13,77 @@ namespace idlepoint::devices {
 
 /// What a types file says of a bipolar transistor, SI units, at `measured_at_k`. An empty optional
 /// drops its term.
-struct BipolarData {
-  double saturation_current_a = 0.0;  ///< Is > 0.
-  double gain = 0.0;                  ///< B > 0.
-  double inverse_gain = 2.0;          ///< Bi > 0.
-  double ideality = 1.0;
-  double inverse_ideality = 1.0;
-  std::optional<double> early_voltage_v = std::nullopt;
-  std::optional<double> inverse_early_voltage_v = std::nullopt;
-  std::optional<double> knee_current_a = std::nullopt;
-  std::optional<double> inverse_knee_current_a = std::nullopt;
-  double recombination_current_a = 0.0;
-  double recombination_ideality = 2.0;
-  double collector_recombination_current_a = 0.0;
-  double collector_recombination_ideality = 2.0;
-  double cutoff_current_a = 0.0;
-  double cutoff_doubles_every_k = 10.0;
-  double base_resistance_ohm = 0.0;
-  double collector_resistance_ohm = 0.0;
-  double emitter_resistance_ohm = 0.0;
-  std::optional<double> emitter_base_breakdown_voltage_v = std::nullopt;
-  double gain_temperature_power = 1.5;
-  double temperature_power = 3.0;
-  double band_gap_ev = 1.206;
-  double measured_at_k = 298.15;
+template <class Real>
+struct BasicBipolarData {
+  Real saturation_current_a = Real(0.0);  ///< Is > 0.
+  Real gain = Real(0.0);                  ///< B > 0.
+  Real inverse_gain = Real(2.0);          ///< Bi > 0.
+  Real ideality = Real(1.0);
+  Real inverse_ideality = Real(1.0);
+  std::optional<Real> early_voltage_v = std::nullopt;
+  std::optional<Real> inverse_early_voltage_v = std::nullopt;
+  std::optional<Real> knee_current_a = std::nullopt;
+  std::optional<Real> inverse_knee_current_a = std::nullopt;
+  Real recombination_current_a = Real(0.0);
+  Real recombination_ideality = Real(2.0);
+  Real collector_recombination_current_a = Real(0.0);
+  Real collector_recombination_ideality = Real(2.0);
+  Real cutoff_current_a = Real(0.0);
+  Real cutoff_doubles_every_k = Real(10.0);
+  Real base_resistance_ohm = Real(0.0);
+  Real collector_resistance_ohm = Real(0.0);
+  Real emitter_resistance_ohm = Real(0.0);
+  std::optional<Real> emitter_base_breakdown_voltage_v = std::nullopt;
+  Real gain_temperature_power = Real(1.5);
+  Real temperature_power = Real(3.0);
+  Real band_gap_ev = Real(1.206);
+  Real measured_at_k = Real(298.15);
 };
-
-/// A number at one temperature and its slope by temperature.
-struct Scaled {
-  double value = 0.0;
-  double per_k = 0.0;
-};
+using BipolarData = BasicBipolarData<double>;
 
 /// The law's numbers at one temperature.
-struct BipolarAt {
-  Scaled saturation_a;  ///< Is(T).
-  Scaled gain;          ///< B(T).
-  Scaled inverse_gain;  ///< Bi(T).
-  Scaled thermal_v;     ///< U = kT/q.
-  double ideality = 1.0;
-  double inverse_ideality = 1.0;
-  double per_early_v = 0.0;          ///< 1/Ua, 0 where not given.
-  double per_inverse_early_v = 0.0;  ///< 1/Ui.
-  double per_knee_a = 0.0;           ///< 1/Ik.
-  double per_inverse_knee_a = 0.0;   ///< 1/Iki.
-  Scaled recombination_a;            ///< I2(T).
-  double recombination_ideality = 2.0;
-  Scaled collector_recombination_a;  ///< I3(T).
-  double collector_recombination_ideality = 2.0;
-  Scaled cutoff_a;  ///< Ico(T).
+template <class Real>
+struct BasicBipolarAt {
+  BasicScaled<Real> saturation_a;  ///< Is(T).
+  BasicScaled<Real> gain;          ///< B(T).
+  BasicScaled<Real> inverse_gain;  ///< Bi(T).
+  BasicScaled<Real> thermal_v;     ///< U = kT/q.
+  Real ideality = Real(1.0);
+  Real inverse_ideality = Real(1.0);
+  Real per_early_v = Real(0.0);          ///< 1/Ua, 0 where not given.
+  Real per_inverse_early_v = Real(0.0);  ///< 1/Ui.
+  Real per_knee_a = Real(0.0);           ///< 1/Ik.
+  Real per_inverse_knee_a = Real(0.0);   ///< 1/Iki.
+  BasicScaled<Real> recombination_a;     ///< I2(T).
+  Real recombination_ideality = Real(2.0);
+  BasicScaled<Real> collector_recombination_a;  ///< I3(T).
+  Real collector_recombination_ideality = Real(2.0);
+  BasicScaled<Real> cutoff_a;  ///< Ico(T).
   bool has_breakdown = false;
-  double breakdown_v = 0.0;  ///< Uebo.
+  Real breakdown_v = Real(0.0);  ///< Uebo.
 };
+using BipolarAt = BasicBipolarAt<double>;
 
 /// Currents into base and collector of an npn (the emitter's is minus their sum) at the inner
 /// junction voltages, and all slopes.
-struct BipolarTangent {
-  double collector_a = 0.0;
-  double base_a = 0.0;
-  double collector_by_ube_s = 0.0;
-  double collector_by_ubc_s = 0.0;
-  double base_by_ube_s = 0.0;
-  double base_by_ubc_s = 0.0;
-  double collector_a_per_k = 0.0;
-  double base_a_per_k = 0.0;
-  double forward_a = 0.0;     ///< f, for the words "conducting", "bottomed", "reversed".
-  double reverse_a = 0.0;     ///< r.
-  bool in_range = true;       ///< False where w or the charge were continued outside the law.
-  bool in_breakdown = false;  ///< Base-emitter junction carries 1 uA or more backwards.
+template <class Real>
+struct BasicBipolarTangent {
+  Real collector_a = Real(0.0);
+  Real base_a = Real(0.0);
+  Real collector_by_ube_s = Real(0.0);
+  Real collector_by_ubc_s = Real(0.0);
+  Real base_by_ube_s = Real(0.0);
+  Real base_by_ubc_s = Real(0.0);
+  Real collector_a_per_k = Real(0.0);
+  Real base_a_per_k = Real(0.0);
+  Real forward_a = Real(0.0);  ///< f, for the words "conducting", "bottomed", "reversed".
+  Real reverse_a = Real(0.0);  ///< r.
+  Mask<Real> in_range =
+      Mask<Real>(true);  ///< False where w or the charge were continued outside the law.
+  Mask<Real> in_breakdown =
+      Mask<Real>(false);  ///< Base-emitter junction carries 1 uA or more backwards.
 };
+using BipolarTangent = BasicBipolarTangent<double>;
 
 [[nodiscard]] BipolarAt bipolar_at(const BipolarData& data, double temperature_k) noexcept;
 

@@ -12,30 +12,34 @@
 namespace idlepoint::devices {
 
 /// What a types file says of a diode, SI units, at `measured_at_k`.
-struct DiodeData {
-  double saturation_current_a = 0.0;  ///< > 0.
-  double ideality = 1.0;              ///< > 0, usually 1 to 2.
-  double series_resistance_ohm = 0.0;
-  std::optional<double> zener_voltage_v =
-      std::nullopt;                   ///< > 0: the sheet's voltage at its test current.
-  double zener_test_current_a = 0.0;  ///< > 0 where a zener voltage is given.
-  double zener_ideality = 1.0;
-  double zener_tempco_per_k = 0.0;
-  double temperature_power = 3.0;
-  double band_gap_ev = 1.206;
-  double measured_at_k = 298.15;
+template <class Real>
+struct BasicDiodeData {
+  Real saturation_current_a = Real(0.0);  ///< > 0.
+  Real ideality = Real(1.0);              ///< > 0, usually 1 to 2.
+  Real series_resistance_ohm = Real(0.0);
+  std::optional<Real> zener_voltage_v =
+      std::nullopt;                       ///< > 0: the sheet's voltage at its test current.
+  Real zener_test_current_a = Real(0.0);  ///< > 0 where a zener voltage is given.
+  Real zener_ideality = Real(1.0);
+  Real zener_tempco_per_k = Real(0.0);
+  Real temperature_power = Real(3.0);
+  Real band_gap_ev = Real(1.206);
+  Real measured_at_k = Real(298.15);
 };
+using DiodeData = BasicDiodeData<double>;
 
 /// The law's numbers at one temperature.
-struct DiodeAt {
-  JunctionAt forward;
+template <class Real>
+struct BasicDiodeAt {
+  BasicJunctionAt<Real> forward;
   bool has_zener = false;
-  double zener_v = 0.0;
-  double zener_v_per_k = 0.0;
-  double zener_test_a = 0.0;
-  double zener_scale_v = 1.0;
-  double zener_scale_v_per_k = 0.0;
+  Real zener_v = Real(0.0);
+  Real zener_v_per_k = Real(0.0);
+  Real zener_test_a = Real(0.0);
+  Real zener_scale_v = Real(1.0);
+  Real zener_scale_v_per_k = Real(0.0);
 };
+using DiodeAt = BasicDiodeAt<double>;
 
 [[nodiscard]] DiodeAt diode_at(const DiodeData& data, double temperature_k) noexcept;
 

@@ -12,49 +12,55 @@
 namespace idlepoint::devices {
 
 /// What a types file says of a FET, SI units, at `measured_at_k`.
-struct FetData {
-  bool is_junction = false;              ///< True: jfet, with gate junctions; false: mosfet.
-  double threshold_voltage_v = 0.0;      ///< Ut.
-  double current_factor_a_per_v2 = 0.0;  ///< K > 0.
-  double slope_factor = 1.0;             ///< n; 1 for a jfet.
-  double drain_slope_per_v = 0.0;        ///< a.
-  double source_resistance_ohm = 0.0;
-  double drain_resistance_ohm = 0.0;
-  double threshold_tempco_v_per_k = -5e-3;
-  double current_factor_temperature_power = 1.5;
-  double gate_leakage_current_a = 10e-12;  ///< jfet only: each gate junction's Is.
-  double body_diode_a = 0.0;               ///< mosfet only; 0: none.
-  double temperature_power = 3.0;
-  double band_gap_ev = 1.206;
-  double measured_at_k = 298.15;
+template <class Real>
+struct BasicFetData {
+  bool is_junction = false;                  ///< True: jfet, with gate junctions; false: mosfet.
+  Real threshold_voltage_v = Real(0.0);      ///< Ut.
+  Real current_factor_a_per_v2 = Real(0.0);  ///< K > 0.
+  Real slope_factor = Real(1.0);             ///< n; 1 for a jfet.
+  Real drain_slope_per_v = Real(0.0);        ///< a.
+  Real source_resistance_ohm = Real(0.0);
+  Real drain_resistance_ohm = Real(0.0);
+  Real threshold_tempco_v_per_k = Real(-5e-3);
+  Real current_factor_temperature_power = Real(1.5);
+  Real gate_leakage_current_a = Real(10e-12);  ///< jfet only: each gate junction's Is.
+  Real body_diode_a = Real(0.0);               ///< mosfet only; 0: none.
+  Real temperature_power = Real(3.0);
+  Real band_gap_ev = Real(1.206);
+  Real measured_at_k = Real(298.15);
 };
+using FetData = BasicFetData<double>;
 
 /// The law's numbers at one temperature.
-struct FetAt {
+template <class Real>
+struct BasicFetAt {
   bool is_junction = false;
-  double threshold_v = 0.0;
-  double threshold_v_per_k = 0.0;
-  double factor_a_per_v2 = 0.0;
-  double factor_per_k = 0.0;
-  double slope_factor = 1.0;
-  double drain_slope_per_v = 0.0;
-  double thermal_v = 0.0;
-  double thermal_v_per_k = 0.0;
-  JunctionAt diode;  ///< Each gate junction (jfet) or the body diode (mosfet).
+  Real threshold_v = Real(0.0);
+  Real threshold_v_per_k = Real(0.0);
+  Real factor_a_per_v2 = Real(0.0);
+  Real factor_per_k = Real(0.0);
+  Real slope_factor = Real(1.0);
+  Real drain_slope_per_v = Real(0.0);
+  Real thermal_v = Real(0.0);
+  Real thermal_v_per_k = Real(0.0);
+  BasicJunctionAt<Real> diode;  ///< Each gate junction (jfet) or the body diode (mosfet).
   bool has_diode = false;
 };
+using FetAt = BasicFetAt<double>;
 
 /// Drain current of the channel alone, at the inner voltages, with all slopes. The diodes are
 /// evaluated by `evaluate_junction(at.diode, ...)`: gate to source and gate to drain for a jfet,
 /// source to drain for a mosfet.
-struct FetTangent {
-  double drain_a = 0.0;
-  double by_ugs_s = 0.0;
-  double by_uds_s = 0.0;
-  double drain_a_per_k = 0.0;
-  double forward_a = 0.0;  ///< First term of the drain law times its factor.
-  double reverse_a = 0.0;  ///< Second term.
+template <class Real>
+struct BasicFetTangent {
+  Real drain_a = Real(0.0);
+  Real by_ugs_s = Real(0.0);
+  Real by_uds_s = Real(0.0);
+  Real drain_a_per_k = Real(0.0);
+  Real forward_a = Real(0.0);  ///< First term of the drain law times its factor.
+  Real reverse_a = Real(0.0);  ///< Second term.
 };
+using FetTangent = BasicFetTangent<double>;
 
 [[nodiscard]] FetAt fet_at(const FetData& data, double temperature_k) noexcept;
 

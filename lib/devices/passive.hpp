@@ -6,28 +6,34 @@
 
 namespace idlepoint::devices {
 
-struct LampTangent {
-  double current_a;
-  double conductance_s;  ///< dI/dV.
+template <class Real>
+struct BasicLampTangent {
+  Real current_a;
+  Real conductance_s;  ///< dI/dV.
 };
+using LampTangent = BasicLampTangent<double>;
 
 /// I = V/R, R = (V0^2/P)((V/V0)^2 + 0.003^2)^0.225. Requires rated values > 0.
 [[nodiscard]] LampTangent evaluate_lamp(double rated_v, double rated_w, double voltage_v) noexcept;
 
-struct FeedTangent {
-  double current_a;
-  double conductance_s;  ///< dI/dV, V from `from` to `into`.
+template <class Real>
+struct BasicFeedTangent {
+  Real current_a;
+  Real conductance_s;  ///< dI/dV, V from `from` to `into`.
 };
+using FeedTangent = BasicFeedTangent<double>;
 
 /// I = value / (1 + exp(-(V - Vc)/0.05 V)).
 [[nodiscard]] FeedTangent evaluate_feed(double value_a,
                                         double compliance_v,
                                         double voltage_v) noexcept;
 
-struct ResistanceAt {
-  double ohm;
-  double ohm_per_k;
+template <class Real>
+struct BasicResistanceAt {
+  Real ohm;
+  Real ohm_per_k;
 };
+using ResistanceAt = BasicResistanceAt<double>;
 
 /// R = R25 exp(beta (1/T - 1/298.15 K)).
 [[nodiscard]] ResistanceAt thermistor_resistance(double at_25c_ohm,

@@ -4,6 +4,7 @@
 
 #include "devices/bipolar.hpp"
 #include "devices/diode.hpp"
+#include "devices/exponential.hpp"
 #include "devices/fet.hpp"
 #include "devices/passive.hpp"
 
@@ -36,13 +37,14 @@ bool all_finite(const BipolarTangent& now) {
 }  // namespace
 
 TEST_CASE("The exponential goes over into its own tangent at 80", "[devices][analytic]") {
-  const GuardedExponential below = guarded_exponential(largest_exponent);
-  const GuardedExponential above = guarded_exponential(std::nextafter(largest_exponent, 100.0));
-  CHECK_THAT(below.value, WithinRel(std::exp(80.0), 1e-15));
-  CHECK_THAT(above.value, WithinRel(below.value, 1e-13));
+  const Growth<double> below = growth(largest_exponent);
+  const Growth<double> above = growth(std::nextafter(largest_exponent, 100.0));
+  CHECK_THAT(below.less_one, WithinRel(std::exp(80.0), 1e-15));
+  CHECK_THAT(above.less_one, WithinRel(below.less_one, 1e-13));
   CHECK_THAT(above.slope, WithinRel(below.slope, 1e-13));
-  CHECK_THAT(guarded_exponential(90.0).value, WithinRel(11.0 * std::exp(80.0), 1e-14));
-  CHECK(guarded_exponential(-1e6).value == 0.0);
+  CHECK_THAT(growth(90.0).less_one, WithinRel(11.0 * std::exp(80.0), 1e-14));
+  CHECK(growth(-1e6).less_one == -1.0);
+  CHECK(growth(-1e6).slope == 0.0);
 }
 
 TEST_CASE("A junction's curve has no step at any seam of its arithmetic", "[devices][identity]") {

@@ -125,9 +125,9 @@ TEST_CASE("The saturation current rises with temperature as the gap demands",
     CHECK_THAT(ratio(1.120), WithinRel(row.at_1120, 5e-6));
     CHECK_THAT(ratio(1.205), WithinRel(row.at_1205, 5e-6));
   }
-  const TemperatureFactor now = saturation_factor(room_k, room_k, 3.0, 1.11, 1.0);
+  const Scaled now = saturation_factor(room_k, room_k, 3.0, 1.11, 1.0);
   CHECK(now.value == 1.0);
-  CHECK_THAT(now.slope_per_k, WithinAbs(0.1550, 0.0002));
+  CHECK_THAT(now.per_k, WithinAbs(0.1550, 0.0002));
 }
 
 TEST_CASE("A diode's ideality divides the exponent of its temperature law", "[devices][analytic]") {
