@@ -32,6 +32,18 @@ Elimination::Elimination(Index size, std::span<const std::pair<Index, Index>> en
   list_targets();
 }
 
+Elimination::Elimination(std::vector<Index> order, std::span<const std::pair<Index, Index>> entries)
+    : size_(static_cast<Index>(order.size())), unknown_(std::move(order)) {
+  number_positions();
+  fill_in(entries);
+  list_targets();
+}
+
+void Elimination::number_positions() {
+  position_.resize(at(size_));
+  for (Index k = 0; k < size_; ++k) position_[at(unknown_[at(k)])] = k;
+}
+
 void Elimination::order(std::span<const std::pair<Index, Index>> entries) {
   std::vector<Eigen::Triplet<double, Index>> marks;
   marks.reserve(entries.size() * 2 + at(size_));
@@ -45,8 +57,7 @@ void Elimination::order(std::span<const std::pair<Index, Index>> entries) {
   Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, Index> permutation;
   if (size_ > 0) Eigen::AMDOrdering<Index>()(pattern, permutation);
   unknown_.assign(permutation.indices().data(), permutation.indices().data() + size_);
-  position_.resize(at(size_));
-  for (Index k = 0; k < size_; ++k) position_[at(unknown_[at(k)])] = k;
+  number_positions();
 }
 
 void Elimination::fill_in(std::span<const std::pair<Index, Index>> entries) {

@@ -31,6 +31,24 @@ class Elimination {
   /// images and the diagonal are added.
   Elimination(Index size, std::span<const std::pair<Index, Index>> entries);
 
+  /// As above, in an elimination order of the caller's.
+  Elimination(std::vector<Index> order, std::span<const std::pair<Index, Index>> entries);
+
+  /// The lists that a factorisation and its solves walk; for solvers that walk them over several
+  /// lanes. Valid as long as this is.
+  struct Steps {
+    std::span<const Index> unknown;   ///< [size] the unknown in each place.
+    std::span<const Index> diagonal;  ///< [size] slot of the k-th pivot.
+    std::span<const Index> begin;     ///< [size + 1] into `later`, `upper`, `lower`.
+    std::span<const Index> later;
+    std::span<const Index> upper;
+    std::span<const Index> lower;
+    std::span<const Index> targets;
+  };
+  [[nodiscard]] Steps steps() const noexcept {
+    return {unknown_, diagonal_, begin_, later_, upper_, lower_, targets_};
+  }
+
   [[nodiscard]] Index size() const noexcept { return size_; }
   /// Length of a value array, the spare slot included.
   [[nodiscard]] Index slots() const noexcept { return slots_ + 1; }
@@ -79,6 +97,7 @@ class Elimination {
 
  private:
   void order(std::span<const std::pair<Index, Index>> entries);
+  void number_positions();
   void fill_in(std::span<const std::pair<Index, Index>> entries);
   void list_targets();
   /// Calls `visit(row, column, value)` for every entry of the pattern.

@@ -50,11 +50,13 @@ inline constexpr double breakdown_critical_v = 0.19;
       asked_v, last_v, at.inverse_ideality * at.thermal_v.value, bipolar.collector_critical_v);
 }
 
+/// Drive above threshold from which a FET may start.
+inline constexpr double first_drive_v = 0.5;
+
 /// The drive above threshold may double, or start at 0.5 V; on the way down it may halve.
 [[nodiscard]] inline double limited_gate(const FetNumbers& fet,
                                          double asked_v,
                                          double last_v) noexcept {
-  constexpr double first_drive_v = 0.5;
   const double last = last_v - fet.at.threshold_v;
   const double asked = asked_v - fet.at.threshold_v;
   const double highest = std::max(2.0 * last, first_drive_v);
@@ -66,11 +68,13 @@ inline constexpr double breakdown_critical_v = 0.19;
   return asked_v;
 }
 
+/// Half of the range over which a feed's knee bends.
+inline constexpr double half_knee_v = 0.2;
+
 /// Both flat sides of the knee hide the other from a tangent: a step across stops at its edge.
 [[nodiscard]] inline double limited_feed(double compliance_v,
                                          double asked_v,
                                          double last_v) noexcept {
-  constexpr double half_knee_v = 0.2;
   const double low = compliance_v - half_knee_v;
   const double high = compliance_v + half_knee_v;
   if (last_v > high && asked_v < high) return std::max(asked_v, high - half_knee_v);

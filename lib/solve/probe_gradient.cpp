@@ -54,21 +54,12 @@ class TerminalReading {
 
   /// Adds `factor` times the current into one lead of a part.
   void add_lead(PartId part, std::size_t lead, double factor) {
-    result_.by_current.leads.push_back({{part, lead}, factor});
-    for (std::size_t k = 0; k < system_.wiring.ideals.size(); ++k) {
-      const TwoPole& branch = system_.wiring.ideals[k];
-      const Owner owner{part, lead};
-      const double sign =
-          (branch.owner_a == owner ? 1.0 : 0.0) - (branch.owner_b == owner ? 1.0 : 0.0);
-      if (sign != 0.0) add_ideal(k, sign * factor);
-    }
+    solve::add_lead(system_, ideals_, {part, lead}, factor, result_.by_current);
   }
 
   /// Adds `factor` times the current from a to b through an ideal branch.
   void add_ideal(std::size_t ideal, double factor) {
-    const std::vector<double> weights = ideals_.weights(ideal);
-    std::vector<double>& sum = result_.by_current.by_point;
-    for (std::size_t k = 0; k < weights.size(); ++k) sum[k] += factor * weights[k];
+    solve::add_ideal(ideals_, ideal, factor, result_.by_current);
   }
 
   [[nodiscard]] ProbeGradient finish() {
@@ -221,14 +212,6 @@ struct Differentiator {
 };
 
 }  // namespace
-
-double TerminalWeights::at(const Owner& owner, Index point) const {
-  double weight = by_point[static_cast<std::size_t>(point)];
-  for (const auto& [lead, factor] : leads) {
-    if (lead == owner) weight += factor;
-  }
-  return weight;
-}
 
 ProbeGradient probe_gradient(const Circuit& circuit,
                              const circuit::Probe& probe,

@@ -11,16 +11,9 @@
 #include "solve/heat_model.hpp"
 #include "solve/heated_poles.hpp"
 #include "solve/ideal_currents.hpp"
+#include "solve/terminal_weights.hpp"
 
 namespace idlepoint::solve {
-
-/// Weights of a sum over the terminal currents of all poles.
-struct TerminalWeights {
-  std::vector<double> by_point;                 ///< [points] for every terminal there.
-  std::vector<std::pair<Owner, double>> leads;  ///< Beside that, for one lead of a part.
-
-  [[nodiscard]] double at(const Owner& owner, Index point) const;
-};
 
 struct ProbeGradient {
   double value = 0.0;                  ///< As OperatingPoint::read.
