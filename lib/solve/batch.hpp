@@ -27,7 +27,7 @@ struct BatchOptions {
   const LaneKernel* kernel = nullptr;
   /// Called after every block, from one thread at a time, with the samples done so far; false stops
   /// with what there is. Where it stops, the samples done are those of a prefix.
-  std::function<bool(std::size_t done)> go_on;
+  std::function<bool(std::size_t done)> go_on = {};
 };
 
 struct Samples {
