@@ -91,9 +91,12 @@ Samples Batch::run(const BatchOptions& options) const {
   samples.columns = nominal_.size();
   samples.fates.assign(options.samples, Fate::failed);
   samples.values.assign(options.samples * samples.columns, 0.0);
-  const int threads =
-      options.threads == 0 ? oneapi::tbb::task_arena::automatic : static_cast<int>(options.threads);
-  oneapi::tbb::task_arena arena(threads);
+  const auto at_hand = static_cast<std::size_t>(oneapi::tbb::info::default_concurrency());
+  const std::size_t threads = options.threads == 0 ? at_hand : options.threads;
+  // Also more than the machine has, where asked for.
+  const oneapi::tbb::global_control limit(oneapi::tbb::global_control::max_allowed_parallelism,
+                                          std::max(threads, at_hand));
+  oneapi::tbb::task_arena arena(static_cast<int>(threads));
   std::size_t done = 0;
   while (done < options.samples) {
     const std::size_t end = std::min(done + samples_a_block * blocks_a_round, options.samples);
