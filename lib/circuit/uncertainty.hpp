@@ -76,4 +76,10 @@ struct Uncertainty {
                                              std::span<const Parameter> parameters,
                                              std::span<const double> values);
 
+/// As `with_parameters`, in place and as often as wanted: requires that every part whose type moves
+/// has a type of its own, as in a circuit that `with_parameters` made.
+void set_parameters(Circuit& circuit,
+                    std::span<const Parameter> parameters,
+                    std::span<const double> values);
+
 }  // namespace idlepoint::circuit

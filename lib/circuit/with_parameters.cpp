@@ -8,29 +8,38 @@
 namespace idlepoint::circuit {
 namespace {
 
-/// Sets one number; [parts] `own` tells which parts already have a type of their own.
-void set(Circuit& circuit, const Parameter& parameter, double value, std::vector<bool>& own) {
+bool is_field(const Circuit& circuit, const Parameter& parameter) {
+  const auto* part = std::get_if<PartId>(&parameter.owner);
+  if (part == nullptr || parameter.field == "value") return false;
+  return !(parameter.field == "gain" && circuit.at(*part).damage.gain);
+}
+
+void set(Circuit& circuit, const Parameter& parameter, double value) {
   if (const auto* rail = std::get_if<RailId>(&parameter.owner)) {
     Rail& it = circuit.rails[rail->index];
     (it.measured_v ? *it.measured_v : it.nominal_v) = value;
     return;
   }
-  const PartId id = std::get<PartId>(parameter.owner);
-  Part& part = circuit.at(id);
-  if (parameter.field == "value") {
+  Part& part = circuit.at(std::get<PartId>(parameter.owner));
+  if (is_field(circuit, parameter)) {
+    set_field(circuit.types[part.type->index], parameter.field, value);
+  } else if (parameter.field == "value") {
     part.value = value;
-    return;
-  }
-  if (parameter.field == "gain" && part.damage.gain) {
+  } else {
     part.damage.gain = value;
-    return;
   }
-  if (!own[id.index]) {
-    circuit.types.push_back(circuit.at(*part.type));
-    part.type = TypeId{circuit.types.size() - 1};
+}
+
+void give_own_types(Circuit& circuit, std::span<const Parameter> parameters) {
+  std::vector<bool> own(circuit.parts.size(), false);
+  for (const Parameter& parameter : parameters) {
+    if (!is_field(circuit, parameter)) continue;
+    const PartId id = std::get<PartId>(parameter.owner);
+    if (own[id.index]) continue;
+    circuit.types.push_back(PartType(circuit.at(*circuit.at(id).type)));
+    circuit.at(id).type = TypeId{circuit.types.size() - 1};
     own[id.index] = true;
   }
-  set_field(circuit.types[part.type->index], parameter.field, value);
 }
 
 }  // namespace
@@ -45,15 +54,19 @@ double nominal(const Circuit& circuit, const Parameter& parameter) {
   return value.value_or(0.0);
 }
 
+void set_parameters(Circuit& circuit,
+                    std::span<const Parameter> parameters,
+                    std::span<const double> values) {
+  assert(parameters.size() == values.size());
+  for (std::size_t k = 0; k < parameters.size(); ++k) set(circuit, parameters[k], values[k]);
+}
+
 CheckedCircuit with_parameters(const CheckedCircuit& circuit,
                                std::span<const Parameter> parameters,
                                std::span<const double> values) {
-  assert(parameters.size() == values.size());
   return circuit.edited([&](Circuit& copy) {
-    std::vector<bool> own(copy.parts.size(), false);
-    for (std::size_t k = 0; k < parameters.size(); ++k) {
-      set(copy, parameters[k], values[k], own);
-    }
+    give_own_types(copy, parameters);
+    set_parameters(copy, parameters, values);
   });
 }
 

@@ -35,6 +35,8 @@ StateFinder::StateFinder(const circuit::Circuit& circuit, const Conditions& cond
       solver_(circuit, conditions),
       newton_(circuit, solver_, heat_) {}
 
+void StateFinder::load(const Conditions& conditions) { solver_.load(circuit_, conditions); }
+
 std::variant<Rest, NotSettled> StateFinder::find_cold() {
   const auto size = static_cast<Eigen::Index>(heat_.parts.size());
   Rest rest;

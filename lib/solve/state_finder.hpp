@@ -29,6 +29,10 @@ class StateFinder {
   /// The circuit must outlive this.
   StateFinder(const circuit::Circuit& circuit, const Conditions& conditions);
 
+  /// Takes over the circuit's numbers, which have changed in place; its wiring and its thermal
+  /// resistances have not.
+  void load(const Conditions& conditions);
+
   /// From ambient, or from a neighbouring state where `start` is given (as from ambient where that
   /// fails). On success the solver's numbers and work hold the state.
   [[nodiscard]] RestOrStory find(const Rest* start = nullptr);
