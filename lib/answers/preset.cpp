@@ -160,12 +160,31 @@ std::vector<std::string> preset_warnings(const Setup& setup,
   return warnings;
 }
 
+// Readings with the trimmers set on paper; positions at which the readings would then be right.
+void add_bands_at(Preset& preset, const solve::Conditions& conditions) {
+  std::vector<circuit::Probe> probes;
+  for (const auto& reading : preset.readings) probes.push_back(reading.probe);
+  std::vector<circuit::Adjustment> following;
+  for (std::size_t index = 0; index < preset.adjustments.size(); ++index) {
+    if (!preset.adjustments[index].at_end) {
+      following.push_back(preset.stage->adjustments.at(index));
+    }
+  }
+  const Bands bands = find_bands(preset.stage, conditions, probes, following);
+  add_bands(bands, preset.readings);
+  std::size_t next = 0;
+  for (auto& answer : preset.adjustments) {
+    if (!answer.at_end) answer.travel_band = bands.positions.at(next++);
+  }
+}
+
 void add_cold_moment(Preset& preset, solve::OperatingPoint cold) {
   for (auto& answer : preset.adjustments) {
     const auto& probe = preset.stage->at(answer.reading).probe;
     answer.cold_value = in_own_unit(cold.read(*preset.stage, probe), answer.unit);
   }
   auto readings = read_all(preset.stage, cold);
+  add_bands(preset.stage, cold.conditions(), readings);
   preset.cold = ColdMoment{std::move(cold), std::move(readings)};
 }
 
@@ -184,6 +203,7 @@ Preset assemble(const Setup& setup, Set set) {
   preset.order = order.first_to_last;
   preset.goes_round_twice = order.goes_round_twice;
   preset.readings = read_all(preset.stage, adjusted.state);
+  add_bands_at(preset, setup.conditions);
   if (setup.conditions.heat == solve::HeatState::warm) {
     add_cold_moment(preset, std::move(set.cold));
     preset.thermal = find_thermal_margin(preset.stage, adjusted.state);

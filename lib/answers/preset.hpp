@@ -29,9 +29,11 @@ struct TrimmerAnswer {
   double value = 0.0;  ///< What the reading comes to at the preset.
   /// What it reads there just after switch-on; beside a warm state alone.
   std::optional<double> cold_value;
-  bool reached = false;               ///< `value` within `within` of `target`.
-  bool at_end = false;                ///< Driven past an end and left there.
-  double travel = 0.0;                ///< 0 to 1, from the first-named end.
+  bool reached = false;  ///< `value` within `within` of `target`.
+  bool at_end = false;   ///< Driven past an end and left there.
+  double travel = 0.0;   ///< 0 to 1, from the first-named end.
+  /// Of the travel, 0 to 1; none at an end. All trimmers follow together.
+  std::optional<Band> travel_band = {};
   double slope_per_travel = 0.0;      ///< The other trimmers fixed, the heat following if warm.
   std::vector<double> other_travels;  ///< Further travels that give the target too.
   TrackOhms ohms;

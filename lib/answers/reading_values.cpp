@@ -3,36 +3,30 @@
 #include <algorithm>
 #include <utility>
 
+#include "answers/metered.hpp"
 #include "solve/solve_stage.hpp"
 #include "values/constants.hpp"
 
 namespace idlepoint::answers {
 namespace {
 
-circuit::Part meter_across(const circuit::VoltsBetween& points, double input_ohm) {
-  circuit::Part meter;
-  meter.name = "meter";
-  meter.kind = circuit::PartKind::resistor;
-  meter.leads = {points.a, points.b};
-  meter.value = input_ohm;
-  meter.details = circuit::ResistorDetails{};
-  return meter;
-}
-
-// A meter between a point and itself loads nothing, and would be a part with all leads on one node.
+// A meter between a point and itself loads nothing.
 std::optional<double> read_with_meter(const circuit::CheckedCircuit& stage,
                                       const solve::OperatingPoint& at,
                                       const circuit::Probe& probe) {
   const auto* points = std::get_if<circuit::VoltsBetween>(&probe);
-  if (points == nullptr) return std::nullopt;
-  if (points->a == points->b) return 0.0;
-  const auto metered = stage.edited([&](circuit::Circuit& circuit) {
-    circuit.parts.push_back(meter_across(*points, circuit.meter.input_ohm));
-  });
-  const auto outcome = solve::solve_stage(metered, at.conditions());
+  if (points != nullptr && points->a == points->b) return 0.0;
+  const auto metered = with_meter(stage, probe);
+  if (!metered) return std::nullopt;
+  const auto outcome = solve::solve_stage(*metered, at.conditions());
   const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
   if (state == nullptr) return std::nullopt;
-  return state->read(*metered, probe);
+  return state->read(**metered, probe);
+}
+
+std::optional<Band> in_own_unit(const std::optional<Band>& band, ReadingUnit unit) {
+  if (!band) return std::nullopt;
+  return Band{in_own_unit(band->low, unit), in_own_unit(band->high, unit), band->bends};
 }
 
 ReadingValue read_one(const circuit::CheckedCircuit& stage,
@@ -85,6 +79,22 @@ std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
   readings.reserve(stage->readings.size());
   for (const auto& reading : stage->readings) readings.push_back(read_one(stage, at, reading));
   return readings;
+}
+
+void add_bands(const circuit::CheckedCircuit& stage,
+               const solve::Conditions& conditions,
+               std::vector<ReadingValue>& readings) {
+  std::vector<circuit::Probe> probes;
+  for (const ReadingValue& reading : readings) probes.push_back(reading.probe);
+  add_bands(find_bands(stage, conditions, probes, {}), readings);
+}
+
+void add_bands(const Bands& bands, std::vector<ReadingValue>& readings) {
+  for (std::size_t index = 0; index < readings.size(); ++index) {
+    ReadingValue& reading = readings[index];
+    reading.band = in_own_unit(bands.readings.at(index), reading.unit);
+    reading.metered_band = bands.as_metered.at(index);
+  }
 }
 
 std::optional<ColdMoment> read_cold_moment(const circuit::CheckedCircuit& stage,

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "answers/bands.hpp"
 #include "circuit/checked_circuit.hpp"
 #include "solve/operating_point.hpp"
 
@@ -36,12 +37,25 @@ struct ReadingValue {
   /// this reading alone. None for other units, and where the stage does not settle with the meter
   /// on it.
   std::optional<double> as_metered;
+  /// In the reading's own unit, of the reading and of `as_metered`; none until `add_bands`.
+  std::optional<Band> band = {};
+  std::optional<Band> metered_band = {};
 };
 
 /// Every reading of `stage` in the state `at`, in the file's order. Cost: one solve for each
 /// reading in volts (the meter on it), under `at`'s own conditions, cold or warm.
 [[nodiscard]] std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
                                                  const solve::OperatingPoint& at);
+
+/// Fills the bands of `readings`, all those of `stage` in their order, in the state that
+/// `conditions` ask for; none where that state is not found. Cost: two solves a reading, and ten
+/// thousand where one of them bends.
+void add_bands(const circuit::CheckedCircuit& stage,
+               const solve::Conditions& conditions,
+               std::vector<ReadingValue>& readings);
+
+/// From what `find_bands` found.
+void add_bands(const Bands& bands, std::vector<ReadingValue>& readings);
 
 /// The moment after switch-on, beside a warm state.
 struct ColdMoment {

@@ -16,8 +16,12 @@ std::variant<Readings, solve::NotSettled, ThermalStory> ask_readings(const Setup
 
   Readings answer{setup.stage, std::move(state), {}};
   answer.readings = read_all(answer.stage, answer.state);
+  add_bands(answer.stage, setup.conditions, answer.readings);
   if (setup.conditions.heat == solve::HeatState::warm) {
     answer.cold = read_cold_moment(answer.stage, setup.conditions);
+    if (answer.cold) {
+      add_bands(answer.stage, answer.cold->state.conditions(), answer.cold->readings);
+    }
     answer.thermal = find_thermal_margin(answer.stage, answer.state);
   }
   answer.changes = setup.changes;

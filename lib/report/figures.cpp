@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "values/constants.hpp"
@@ -19,44 +20,46 @@ std::string fixed(double value, int decimals, const char* unit) {
   return fmt::format("{:.{}f} {}", rounded == 0.0 ? 0.0 : rounded, decimals, unit);
 }
 
-}  // namespace
+/// How a value of that size is written.
+struct Shown {
+  double factor;
+  int decimals;
+  const char* unit;
+};
 
-std::string volts(double volts) {
-  const double size = std::abs(volts);
-  if (size < 0.09995) return fixed(volts * 1e3, 1, "mV");
-  if (size < 0.9995) return fixed(volts * 1e3, 0, "mV");
-  if (size < 9.995) return fixed(volts, 2, "V");
-  return fixed(volts, size < 99.95 ? 1 : 0, "V");
-}
-
-std::string amps(double amps) {
-  const double size = std::abs(amps);
-  if (size < 0.5e-6) return "0.0 mA";
-  if (size < 9.95e-6) return fixed(amps * 1e6, 1, "uA");
-  if (size < 0.9995e-3) return fixed(amps * 1e6, 0, "uA");
-  if (size < 9.95e-3) return fixed(amps * 1e3, 1, "mA");
-  if (size < 0.9995) return fixed(amps * 1e3, 0, "mA");
-  return fixed(amps, size < 9.995 ? 2 : 1, "A");
-}
-
-std::string watts(double watts) {
-  const double size = std::abs(watts);
-  if (size < 0.9995) return fixed(watts * 1e3, 0, "mW");
-  return fixed(watts, size < 9.95 ? 1 : 0, "W");
-}
-
-std::string figure(double value, ReadingUnit unit) {
+Shown shown_as(double value, ReadingUnit unit) {
+  const double size = std::abs(value);
   switch (unit) {
     case ReadingUnit::volt:
-      return volts(value);
+      if (size < 0.9995) return {1e3, size < 0.09995 ? 1 : 0, "mV"};
+      if (size < 9.995) return {1.0, 2, "V"};
+      return {1.0, size < 99.95 ? 1 : 0, "V"};
     case ReadingUnit::ampere:
-      return amps(value);
+      if (size < 0.5e-6) return {1e3, 1, "mA"};
+      if (size < 0.9995e-3) return {1e6, size < 9.95e-6 ? 1 : 0, "uA"};
+      if (size < 0.9995) return {1e3, size < 9.95e-3 ? 1 : 0, "mA"};
+      return {1.0, size < 9.995 ? 2 : 1, "A"};
     case ReadingUnit::watt:
-      return watts(value);
+      if (size < 0.9995) return {1e3, 0, "mW"};
+      return {1.0, size < 9.95 ? 1 : 0, "W"};
     case ReadingUnit::celsius:
-      return fixed(value, 0, "C");
+      break;
   }
-  return {};
+  return {1.0, 0, "C"};
+}
+
+}  // namespace
+
+std::string volts(double volts) { return figure(volts, ReadingUnit::volt); }
+
+std::string amps(double amps) { return figure(amps, ReadingUnit::ampere); }
+
+std::string watts(double watts) { return figure(watts, ReadingUnit::watt); }
+
+std::string figure(double value, ReadingUnit unit) {
+  const Shown shown = shown_as(value, unit);
+  const double nothing_a = unit == ReadingUnit::ampere && std::abs(value) < 0.5e-6 ? 0.0 : 1.0;
+  return fixed(nothing_a * value * shown.factor, shown.decimals, shown.unit);
 }
 
 std::string as_written(double value, ReadingUnit unit) {
@@ -81,6 +84,23 @@ std::string step(double difference, ReadingUnit unit) {
     return fixed(difference * 1e3, size < 0.95e-3 ? 2 : (size < 9.95e-3 ? 1 : 0), "mV");
   }
   return figure(difference, unit);
+}
+
+std::string band(double low, double high, double value, ReadingUnit unit) {
+  const Shown shown = shown_as(value, unit);
+  const double half = 0.5 * (high - low) * shown.factor;
+  if (!(half > 0.0)) return {};
+  // One digit of the half-width, two where it begins with a small one.
+  const int decimals =
+      std::min(shown.decimals, -static_cast<int>(std::floor(std::log10(half / 5.0))));
+  const double step = std::pow(10.0, -decimals);
+  const auto end = [&](double at) {
+    const double rounded = std::round(at * shown.factor / step) * step;
+    return fmt::format("{:.{}f}", rounded == 0.0 ? 0.0 : rounded, std::max(decimals, 0));
+  };
+  const std::string first = end(low);
+  const std::string last = end(high);
+  return first == last ? std::string() : "(" + first + " to " + last + ")";
 }
 
 std::string percent(double fraction) { return fixed(100.0 * fraction, 0, "%"); }

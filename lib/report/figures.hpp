@@ -22,6 +22,10 @@ namespace idlepoint::report {
 /// A calculated value in its own unit; Celsius as "25 C".
 [[nodiscard]] std::string figure(double value, answers::ReadingUnit unit);
 
+/// "(3 to 15)" beside a figure of `value`, in that figure's own unit, to the digits that the band
+/// itself leaves a meaning; empty where both ends come out alike.
+[[nodiscard]] std::string band(double low, double high, double value, answers::ReadingUnit unit);
+
 /// A value that the user wrote, in its own unit, to three figures: "9.4 mV", "0 V", "40 C".
 [[nodiscard]] std::string as_written(double value, answers::ReadingUnit unit);
 

@@ -11,6 +11,9 @@ Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& 
   object["probe"] = circuit::write_probe(circuit, reading.probe);
   object["value"] = reading.value;
   object["unit"] = answers::symbol(reading.unit);
+  object["low"] = low_or_null(reading.band);
+  object["high"] = high_or_null(reading.band);
+  if (reading.band) object["band"] = reading.band->bends ? "sampled" : "linear";
   if (reading.within_limit) {
     object["within_limit"] = *reading.within_limit;
   } else {
@@ -18,6 +21,8 @@ Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& 
   }
   if (reading.unit == answers::ReadingUnit::volt) {
     object["as_metered"] = number_or_null(reading.as_metered);
+    object["as_metered_low"] = low_or_null(reading.metered_band);
+    object["as_metered_high"] = high_or_null(reading.metered_band);
   }
   return object;
 }
@@ -60,6 +65,14 @@ Json json_readings(const circuit::Circuit& circuit,
 
 Json number_or_null(const std::optional<double>& value) {
   return value ? Json(*value) : Json(nullptr);
+}
+
+Json low_or_null(const std::optional<answers::Band>& band) {
+  return band ? Json(band->low) : Json(nullptr);
+}
+
+Json high_or_null(const std::optional<answers::Band>& band) {
+  return band ? Json(band->high) : Json(nullptr);
 }
 
 std::string printed(const Json& object) {

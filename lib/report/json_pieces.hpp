@@ -35,6 +35,10 @@ using Json = nlohmann::ordered_json;
 /// A number, or null.
 [[nodiscard]] Json number_or_null(const std::optional<double>& value);
 
+/// An end of a band, or null without one.
+[[nodiscard]] Json low_or_null(const std::optional<answers::Band>& band);
+[[nodiscard]] Json high_or_null(const std::optional<answers::Band>& band);
+
 /// As printed: two blanks a level, a line end at the end. Text that is no UTF-8 is shown with
 /// replacement marks.
 [[nodiscard]] std::string printed(const Json& object);

@@ -48,6 +48,11 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
   if (answer.cold_value) object["cold_value"] = *answer.cold_value;
   object["reached"] = answer.reached;
   object["position"] = answer.travel;
+  object["position_low"] = low_or_null(answer.travel_band);
+  object["position_high"] = high_or_null(answer.travel_band);
+  if (answer.travel_band) {
+    object["position_band"] = answer.travel_band->bends ? "solved at its ends" : "linear";
+  }
   object["other_positions"] = answer.other_travels;
   object["resistance_a_ohm"] = number_or_null(answer.ohms.a_to_wiper_ohm);
   object["resistance_b_ohm"] = number_or_null(answer.ohms.wiper_to_b_ohm);

@@ -13,7 +13,7 @@
 namespace idlepoint::report {
 namespace {
 
-// Name, points, resistors, then one figure or two.
+// Name, points, resistors, then a figure and its band, once or twice.
 using Row = std::vector<std::string>;
 constexpr std::size_t first_figure = 3;
 
@@ -21,6 +21,11 @@ Row row_of(const circuit::Circuit& circuit, const answers::ReadingValue& reading
   return {reading.name,
           probe_in_words(circuit, reading.probe),
           resistors_in_brackets(circuit, reading.probe)};
+}
+
+std::string band_of(const answers::ReadingValue& reading) {
+  if (!reading.band) return {};
+  return band(reading.band->low, reading.band->high, reading.value, reading.unit);
 }
 
 std::string limit_in_words(const answers::ReadingValue& reading, const Page& page) {
@@ -38,10 +43,40 @@ std::string line_of(const Row& row, const std::vector<std::size_t>& widths) {
   for (std::size_t column = 0; column < row.size(); ++column) {
     if (widths[column] == 0) continue;
     const bool is_figure = column >= first_figure;
-    line += column == 0 ? " " : (column > first_figure ? "   " : "  ");
-    line += is_figure ? padded_left(row[column], widths[column])
-                      : padded_right(row[column], widths[column]);
+    const bool is_band = is_figure && (column - first_figure) % 2 == 1;
+    line += column == 0 || is_band ? " " : (column > first_figure ? "   " : "  ");
+    line += is_figure && !is_band ? padded_left(row[column], widths[column])
+                                  : padded_right(row[column], widths[column]);
   }
+  return line;
+}
+
+// Above the two figures with their bands, made as wide as the titles.
+std::string titles_line(std::vector<std::size_t>& widths) {
+  constexpr std::size_t second_figure = first_figure + 2;
+  const std::string cold = "just switched on";
+  const std::string warm = "warmed through";
+  std::string line = " ";
+  for (std::size_t column = 0; column < first_figure; ++column) {
+    if (widths[column] > 0) line += (column == 0 ? " " : "  ") + std::string(widths[column], ' ');
+  }
+  const auto block = [&](std::size_t first) {
+    return widths[first] + (widths[first + 1] > 0 ? 1 + widths[first + 1] : 0);
+  };
+  const auto widen = [&](std::size_t first, const std::string& title) {
+    const std::size_t wide = block(first);
+    if (wide < title.size()) {
+      widths[first + (widths[first + 1] > 0 ? 1 : 0)] += title.size() - wide;
+    }
+  };
+  widen(first_figure, cold);
+  widen(second_figure, warm);
+  const auto place = [&](std::size_t first, const std::string& title) {
+    return widths[first + 1] > 0 ? padded_right(title, block(first))
+                                 : padded_left(title, block(first));
+  };
+  line += "  " + place(first_figure, cold) + "   " + place(second_figure, warm);
+  line.erase(line.find_last_not_of(' ') + 1);
   return line;
 }
 
@@ -49,12 +84,15 @@ std::vector<Row> rows_of(const circuit::Circuit& circuit,
                          const std::vector<answers::ReadingValue>& readings,
                          const std::optional<answers::ColdMoment>& cold) {
   std::vector<Row> rows;
-  if (cold) rows.push_back({"", "", "", "just switched on", "warmed through"});
   for (std::size_t index = 0; index < readings.size(); ++index) {
     const auto& reading = readings[index];
     rows.push_back(row_of(circuit, reading));
-    if (cold) rows.back().push_back(figure(cold->readings.at(index).value, reading.unit));
-    rows.back().push_back(figure(reading.value, reading.unit));
+    const auto add = [&](const answers::ReadingValue& one) {
+      rows.back().push_back(figure(one.value, one.unit));
+      rows.back().push_back(band_of(one));
+    };
+    if (cold) add(cold->readings.at(index));
+    add(reading);
   }
   return rows;
 }
@@ -83,12 +121,13 @@ std::string readings_table(const circuit::Circuit& circuit,
       widths[column] = std::max(widths[column], width_of(row[column]));
     }
   }
-  const std::size_t titles = rows.size() - readings.size();
   std::string text;
+  if (cold) text += titles_line(widths) + "\n";
   for (std::size_t index = 0; index < rows.size(); ++index) {
-    text += line_of(rows[index], widths);
-    if (index >= titles) text += limit_in_words(readings[index - titles], page);
-    text += "\n";
+    std::string line = line_of(rows[index], widths);
+    const std::string limit = limit_in_words(readings[index], page);
+    if (limit.empty()) line.erase(line.find_last_not_of(' ') + 1);
+    text += line + limit + "\n";
   }
   return text;
 }

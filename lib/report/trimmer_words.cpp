@@ -121,6 +121,21 @@ std::string first_minute(const TrimmerAnswer& answer, const std::string& warm) {
                      is_worth_a_word ? ": do not chase it" : "");
 }
 
+// ", 19 stages in 20 between 80R and 139R": where the track leaves room for both ends.
+std::string place_band(const Circuit& circuit, const TrimmerAnswer& answer) {
+  if (!answer.travel_band) return {};
+  const auto& trimmer = circuit.at(answer.trimmer);
+  const double low = answer.travel_band->low;
+  const double high = answer.travel_band->high;
+  if (low <= 0.0 && high >= 1.0) return ", though a sound stage may want any place on the track";
+  const auto place = [&](double travel) {
+    return is_variable_resistor(trimmer) ? values::format_ohms(travel * trimmer.value, 2)
+                                         : percent(travel);
+  };
+  if (place(low) == place(high)) return {};
+  return fmt::format(", 19 sound stages in 20 between {} and {}", place(low), place(high));
+}
+
 }  // namespace
 
 std::string end_in_words(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
@@ -181,17 +196,19 @@ std::string expected_place(const Circuit& circuit, const TrimmerAnswer& answer) 
   }
   std::string text = "Expect to finish near ";
   if (is_variable_resistor(trimmer)) {
-    text += fmt::format("{} of the {} track, {} of the way; out of circuit a meter reads {}.",
+    text += fmt::format("{} of the {} track, {} of the way{}; out of circuit a meter reads {}.",
                         values::format_ohms(answer.travel * trimmer.value),
                         values::format_ohms(trimmer.value),
                         percent(answer.travel),
+                        place_band(circuit, answer),
                         ohms_or_unknown(answer.ohms.a_to_wiper_ohm));
   } else {
     text += fmt::format(
-        "{} of the way from {}; out of circuit a meter reads {} from the wiper to {} "
+        "{} of the way from {}{}; out of circuit a meter reads {} from the wiper to {} "
         "and {} to {}.",
         percent(answer.travel),
         leg_in_words(circuit, trimmer, 0),
+        place_band(circuit, answer),
         ohms_or_unknown(answer.ohms.a_to_wiper_ohm),
         leg_in_words(circuit, trimmer, 0),
         ohms_or_unknown(answer.ohms.wiper_to_b_ohm),

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "report/figures.hpp"
@@ -210,16 +211,37 @@ std::string spread_of_parts(const Circuit& circuit, const Page& page) {
   const auto transistors = names_of(
       circuit, [](const circuit::Part& part) { return circuit::is_transistor(part.kind); });
   if (transistors.empty() || circuit.adjustments.empty()) {
-    return fold("Nominal parts, and no band yet: real parts differ, and so will the readings.",
-                page);
+    return fold("Nominal parts, without bands: real parts differ, and so will the readings.", page);
   }
   return fold(
-      "Nominal parts, and no band yet: real transistors differ, and a sound stage set like this "
+      "Nominal parts, without bands: real transistors differ, and a sound stage set like this "
       "can "
       "carry half or double the standing current shown, or be further off. That is why every "
       "trimmer "
       "starts at its safe end.",
       page);
+}
+
+std::string bands_in_words(const Circuit& circuit, const Page& page) {
+  std::string text =
+      "In brackets: what 19 sound stages in 20 would show, as far as the tolerances "
+      "and spreads entered tell";
+  if (!circuit.adjustments.empty()) text += ", the trimmers as set here and not yet adjusted";
+  text += ".";
+  std::vector<std::string> exact;
+  for (const circuit::Part& part : circuit.parts) {
+    if (!part.type || part.damage.absent) continue;
+    const circuit::PartType& type = circuit.at(*part.type);
+    const bool is_known = std::find(exact.begin(), exact.end(), type.name) != exact.end();
+    if (type.spreads.empty() && !is_known) exact.push_back(type.name);
+  }
+  if (!exact.empty()) {
+    text += fmt::format(" {} {} no spread and {} as exact: real ones widen the brackets.",
+                        list_in_words(exact),
+                        exact.size() == 1 ? "has" : "have",
+                        exact.size() == 1 ? "counts" : "count");
+  }
+  return fold(text, page);
 }
 
 std::string warnings_list(const std::vector<std::string>& warnings, const Page& page) {

@@ -43,6 +43,9 @@ namespace idlepoint::report {
                                          const solve::Conditions& conditions,
                                          const Page& page);
 
+/// What the brackets beside the readings mean, and which part types they leave out.
+[[nodiscard]] std::string bands_in_words(const circuit::Circuit& circuit, const Page& page);
+
 /// That these are nominal parts, and how far real ones may be: by what a stage with transistors and
 /// an `adjust` is known for, in general words for any other.
 [[nodiscard]] std::string spread_of_parts(const circuit::Circuit& circuit, const Page& page);
