@@ -48,8 +48,8 @@ struct ReadingValue {
                                                  const solve::OperatingPoint& at);
 
 /// Fills the bands of `readings`, all those of `stage` in their order, in the state that
-/// `conditions` ask for; none where that state is not found. Cost: two solves a reading, and ten
-/// thousand where one of them bends.
+/// `conditions` ask for; none where that state is not found. Cost: two solves a reading, and
+/// `band_samples` where one of them bends.
 void add_bands(const circuit::CheckedCircuit& stage,
                const solve::Conditions& conditions,
                std::vector<ReadingValue>& readings);

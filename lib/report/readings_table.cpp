@@ -126,7 +126,9 @@ std::string readings_table(const circuit::Circuit& circuit,
   for (std::size_t index = 0; index < rows.size(); ++index) {
     std::string line = line_of(rows[index], widths);
     const std::string limit = limit_in_words(readings[index], page);
-    if (limit.empty()) line.erase(line.find_last_not_of(' ') + 1);
+    const bool fits = width_of(line) + width_of(limit) <= page.width;
+    if (limit.empty() || !fits) line.erase(line.find_last_not_of(' ') + 1);
+    if (!limit.empty() && !fits) line += "\n " + std::string(widths[0], ' ');
     text += line + limit + "\n";
   }
   return text;

@@ -128,7 +128,8 @@ std::string text_of(const Preset& answer, const Page& page) {
   }
   const std::string warnings = warnings_list(answer.warnings, page);
   if (!warnings.empty()) text += "\n" + warnings;
-  text += "\n" + bands_in_words(circuit, page) + taken_as_given(circuit, conditions, page);
+  text += "\n" + bands_in_words(circuit, answer.readings, answer.cold, page) +
+          taken_as_given(circuit, conditions, page);
   return text + standing_caution(circuit, page);
 }
 

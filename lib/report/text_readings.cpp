@@ -78,7 +78,7 @@ std::string text_of(const Readings& answer, const Page& page) {
   add_section(text, warming(answer, page));
   add_section(text, legs_section(answer));
   add_section(text, warnings_list(answer.warnings, page));
-  add_section(text, bands_in_words(circuit, page));
+  add_section(text, bands_in_words(circuit, answer.readings, answer.cold, page));
   text += taken_as_given(circuit, answer.state.conditions(), page);
   return text + standing_caution(circuit, page);
 }

@@ -222,12 +222,41 @@ std::string spread_of_parts(const Circuit& circuit, const Page& page) {
       page);
 }
 
-std::string bands_in_words(const Circuit& circuit, const Page& page) {
+namespace {
+
+bool is_sampled(const answers::ReadingValue& reading) {
+  return reading.band && reading.band->bends;
+}
+
+std::vector<std::string> sampled_readings(const std::vector<answers::ReadingValue>& readings,
+                                          const std::optional<answers::ColdMoment>& cold) {
+  std::vector<std::string> names;
+  for (std::size_t index = 0; index < readings.size(); ++index) {
+    const bool was_cold = cold && is_sampled(cold->readings.at(index));
+    if (is_sampled(readings[index]) || was_cold) names.push_back("`" + readings[index].name + "`");
+  }
+  return names;
+}
+
+}  // namespace
+
+std::string bands_in_words(const Circuit& circuit,
+                           const std::vector<answers::ReadingValue>& readings,
+                           const std::optional<answers::ColdMoment>& cold,
+                           const Page& page) {
   std::string text =
       "In brackets: what 19 sound stages in 20 would show, as far as the tolerances "
       "and spreads entered tell";
   if (!circuit.adjustments.empty()) text += ", the trimmers as set here and not yet adjusted";
   text += ".";
+  const std::vector<std::string> bent = sampled_readings(readings, cold);
+  if (!bent.empty()) {
+    text += fmt::format(
+        " Those of {} bend too far for a sum of tolerances and are the middle of {} stages drawn "
+        "by lot.",
+        list_in_words(bent),
+        answers::band_samples);
+  }
   std::vector<std::string> exact;
   for (const circuit::Part& part : circuit.parts) {
     if (!part.type || part.damage.absent) continue;

@@ -4,9 +4,11 @@
 // No number is made here; all come from the answers.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "answers/reading_values.hpp"
 #include "circuit/circuit.hpp"
 #include "report/page.hpp"
 #include "solve/conditions.hpp"
@@ -43,8 +45,12 @@ namespace idlepoint::report {
                                          const solve::Conditions& conditions,
                                          const Page& page);
 
-/// What the brackets beside the readings mean, and which part types they leave out.
-[[nodiscard]] std::string bands_in_words(const circuit::Circuit& circuit, const Page& page);
+/// What the brackets beside the readings mean, which readings were sampled for them, and which part
+/// types they leave out.
+[[nodiscard]] std::string bands_in_words(const circuit::Circuit& circuit,
+                                         const std::vector<answers::ReadingValue>& readings,
+                                         const std::optional<answers::ColdMoment>& cold,
+                                         const Page& page);
 
 /// That these are nominal parts, and how far real ones may be: by what a stage with transistors and
 /// an `adjust` is known for, in general words for any other.

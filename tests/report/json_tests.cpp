@@ -80,8 +80,17 @@ TEST_CASE("Rail powers in JSON add up to the total", "[report][identity]") {
 
 TEST_CASE("Readings carry unit, limit and the meter's own figure", "[report][identity]") {
   const Json readings = json_of(readings_of(demo(demo_file)))["readings"];
-  CHECK(keys_of(readings[0]) ==
-        Keys{"name", "probe", "value", "unit", "within_limit", "as_metered"});
+  CHECK(keys_of(readings[0]) == Keys{"name",
+                                     "probe",
+                                     "value",
+                                     "unit",
+                                     "low",
+                                     "high",
+                                     "band",
+                                     "within_limit",
+                                     "as_metered",
+                                     "as_metered_low",
+                                     "as_metered_high"});
   CHECK(readings[0]["unit"] == "V");
   CHECK(readings[0]["within_limit"].is_boolean());
   for (const Json& reading : readings) {
