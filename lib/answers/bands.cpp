@@ -5,7 +5,7 @@
 
 #include "answers/copies.hpp"
 #include "answers/metered.hpp"
-#include "solve/draws.hpp"
+#include "solve/batch.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -102,18 +102,22 @@ class Finding {
   }
 
   void sample_readings() {
-    std::vector<std::vector<double>> values(readings_.size());
-    Draws u(copies_.uncertainty().draws.size());
-    for (std::size_t sample = 0; sample < band_samples; ++sample) {
-      for (std::size_t k = 0; k < u.size(); ++k) u[k] = solve::draw(band_seed, sample, k);
-      const auto read = copies_.read(u);
-      if (!read) continue;
-      for (std::size_t k = 0; k < values.size(); ++k) values[k].push_back((*read)[k]);
-    }
-    for (std::size_t k = 0; k < values.size(); ++k) {
-      if (result_.readings[k]->bends && !values[k].empty()) {
-        result_.readings[k] = middle_95(std::move(values[k]));
+    const auto made =
+        solve::Batch::make(stage_, conditions_, copies_.uncertainty(), copies_.looked().probes);
+    const auto* batch = std::get_if<solve::Batch>(&made);
+    if (batch == nullptr) return;
+    solve::BatchOptions options;
+    options.samples = band_samples;
+    options.seed = band_seed;
+    const solve::Samples samples = batch->run(options);
+    for (std::size_t k = 0; k < readings_.size(); ++k) {
+      if (!result_.readings[k]->bends) continue;
+      std::vector<double> values;
+      for (std::size_t sample = 0; sample < samples.size(); ++sample) {
+        if (samples.fates[sample] != solve::Fate::settled) continue;
+        values.push_back(samples.at(sample, k));
       }
+      if (!values.empty()) result_.readings[k] = middle_95(std::move(values));
     }
   }
 

@@ -28,7 +28,7 @@ struct Bands {
 };
 
 /// What the band of a reading is sampled with.
-inline constexpr std::size_t band_samples = 1000;
+inline constexpr std::size_t band_samples = 10000;
 inline constexpr std::uint64_t band_seed = 1;
 
 /// Of the readings `probes` and of the trimmers `following` (all of them together, each keeping its

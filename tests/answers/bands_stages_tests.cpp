@@ -54,7 +54,7 @@ TEST_CASE("A band of 95 % holds 94 to 96 of a hundred copies, more where one par
   int settled = 0;
   std::vector<double> u(copies.uncertainty().draws.size());
   for (int sample = 0; sample < samples; ++sample) {
-    for (std::size_t k = 0; k < u.size(); ++k) u[k] = solve::drawn(2, std::uint64_t(sample), k);
+    for (std::size_t k = 0; k < u.size(); ++k) u[k] = solve::draw(2, std::uint64_t(sample), k);
     const auto read = copies.read(u);
     if (!read) continue;
     ++settled;
