@@ -74,64 +74,92 @@ template <class Real, class From>
           .breakdown_v = Real(from.breakdown_v)};
 }
 
+/// Calls `visit(to's field, from's field)` for every number of a type's data.
+template <class Real, class From, class Visit>
+void for_each_field(BasicBipolarData<Real>& to, const BasicBipolarData<From>& from, Visit visit) {
+  visit(to.saturation_current_a, from.saturation_current_a);
+  visit(to.gain, from.gain);
+  visit(to.inverse_gain, from.inverse_gain);
+  visit(to.ideality, from.ideality);
+  visit(to.inverse_ideality, from.inverse_ideality);
+  visit(to.early_voltage_v, from.early_voltage_v);
+  visit(to.inverse_early_voltage_v, from.inverse_early_voltage_v);
+  visit(to.knee_current_a, from.knee_current_a);
+  visit(to.inverse_knee_current_a, from.inverse_knee_current_a);
+  visit(to.recombination_current_a, from.recombination_current_a);
+  visit(to.recombination_ideality, from.recombination_ideality);
+  visit(to.collector_recombination_current_a, from.collector_recombination_current_a);
+  visit(to.collector_recombination_ideality, from.collector_recombination_ideality);
+  visit(to.cutoff_current_a, from.cutoff_current_a);
+  visit(to.cutoff_doubles_every_k, from.cutoff_doubles_every_k);
+  visit(to.base_resistance_ohm, from.base_resistance_ohm);
+  visit(to.collector_resistance_ohm, from.collector_resistance_ohm);
+  visit(to.emitter_resistance_ohm, from.emitter_resistance_ohm);
+  visit(to.emitter_base_breakdown_voltage_v, from.emitter_base_breakdown_voltage_v);
+  visit(to.gain_temperature_power, from.gain_temperature_power);
+  visit(to.temperature_power, from.temperature_power);
+  visit(to.band_gap_ev, from.band_gap_ev);
+  visit(to.measured_at_k, from.measured_at_k);
+}
+
+template <class Real, class From, class Visit>
+void for_each_field(BasicDiodeData<Real>& to, const BasicDiodeData<From>& from, Visit visit) {
+  visit(to.saturation_current_a, from.saturation_current_a);
+  visit(to.ideality, from.ideality);
+  visit(to.series_resistance_ohm, from.series_resistance_ohm);
+  visit(to.zener_voltage_v, from.zener_voltage_v);
+  visit(to.zener_test_current_a, from.zener_test_current_a);
+  visit(to.zener_ideality, from.zener_ideality);
+  visit(to.zener_tempco_per_k, from.zener_tempco_per_k);
+  visit(to.temperature_power, from.temperature_power);
+  visit(to.band_gap_ev, from.band_gap_ev);
+  visit(to.measured_at_k, from.measured_at_k);
+}
+
+template <class Real, class From, class Visit>
+void for_each_field(BasicFetData<Real>& to, const BasicFetData<From>& from, Visit visit) {
+  visit(to.threshold_voltage_v, from.threshold_voltage_v);
+  visit(to.current_factor_a_per_v2, from.current_factor_a_per_v2);
+  visit(to.slope_factor, from.slope_factor);
+  visit(to.drain_slope_per_v, from.drain_slope_per_v);
+  visit(to.source_resistance_ohm, from.source_resistance_ohm);
+  visit(to.drain_resistance_ohm, from.drain_resistance_ohm);
+  visit(to.threshold_tempco_v_per_k, from.threshold_tempco_v_per_k);
+  visit(to.current_factor_temperature_power, from.current_factor_temperature_power);
+  visit(to.gate_leakage_current_a, from.gate_leakage_current_a);
+  visit(to.body_diode_a, from.body_diode_a);
+  visit(to.temperature_power, from.temperature_power);
+  visit(to.band_gap_ev, from.band_gap_ev);
+  visit(to.measured_at_k, from.measured_at_k);
+}
+
+/// One number, or an optional one.
+template <class Real>
+[[nodiscard]] inline Real widened(double from) noexcept {
+  return Real(from);
+}
+
 /// What a types file says, in every lane.
-template <class Real, class From>
-[[nodiscard]] inline BasicBipolarData<Real> widened(const BasicBipolarData<From>& from) noexcept {
-  return {.saturation_current_a = Real(from.saturation_current_a),
-          .gain = Real(from.gain),
-          .inverse_gain = Real(from.inverse_gain),
-          .ideality = Real(from.ideality),
-          .inverse_ideality = Real(from.inverse_ideality),
-          .early_voltage_v = widened<Real>(from.early_voltage_v),
-          .inverse_early_voltage_v = widened<Real>(from.inverse_early_voltage_v),
-          .knee_current_a = widened<Real>(from.knee_current_a),
-          .inverse_knee_current_a = widened<Real>(from.inverse_knee_current_a),
-          .recombination_current_a = Real(from.recombination_current_a),
-          .recombination_ideality = Real(from.recombination_ideality),
-          .collector_recombination_current_a = Real(from.collector_recombination_current_a),
-          .collector_recombination_ideality = Real(from.collector_recombination_ideality),
-          .cutoff_current_a = Real(from.cutoff_current_a),
-          .cutoff_doubles_every_k = Real(from.cutoff_doubles_every_k),
-          .base_resistance_ohm = Real(from.base_resistance_ohm),
-          .collector_resistance_ohm = Real(from.collector_resistance_ohm),
-          .emitter_resistance_ohm = Real(from.emitter_resistance_ohm),
-          .emitter_base_breakdown_voltage_v = widened<Real>(from.emitter_base_breakdown_voltage_v),
-          .gain_temperature_power = Real(from.gain_temperature_power),
-          .temperature_power = Real(from.temperature_power),
-          .band_gap_ev = Real(from.band_gap_ev),
-          .measured_at_k = Real(from.measured_at_k)};
+template <class Real>
+[[nodiscard]] inline BasicBipolarData<Real> widened(const BipolarData& from) noexcept {
+  BasicBipolarData<Real> to;
+  for_each_field(to, from, [](auto& field, const auto& plain) { field = widened<Real>(plain); });
+  return to;
 }
 
-template <class Real, class From>
-[[nodiscard]] inline BasicDiodeData<Real> widened(const BasicDiodeData<From>& from) noexcept {
-  return {.saturation_current_a = Real(from.saturation_current_a),
-          .ideality = Real(from.ideality),
-          .series_resistance_ohm = Real(from.series_resistance_ohm),
-          .zener_voltage_v = widened<Real>(from.zener_voltage_v),
-          .zener_test_current_a = Real(from.zener_test_current_a),
-          .zener_ideality = Real(from.zener_ideality),
-          .zener_tempco_per_k = Real(from.zener_tempco_per_k),
-          .temperature_power = Real(from.temperature_power),
-          .band_gap_ev = Real(from.band_gap_ev),
-          .measured_at_k = Real(from.measured_at_k)};
+template <class Real>
+[[nodiscard]] inline BasicDiodeData<Real> widened(const DiodeData& from) noexcept {
+  BasicDiodeData<Real> to;
+  for_each_field(to, from, [](auto& field, const auto& plain) { field = widened<Real>(plain); });
+  return to;
 }
 
-template <class Real, class From>
-[[nodiscard]] inline BasicFetData<Real> widened(const BasicFetData<From>& from) noexcept {
-  return {.is_junction = from.is_junction,
-          .threshold_voltage_v = Real(from.threshold_voltage_v),
-          .current_factor_a_per_v2 = Real(from.current_factor_a_per_v2),
-          .slope_factor = Real(from.slope_factor),
-          .drain_slope_per_v = Real(from.drain_slope_per_v),
-          .source_resistance_ohm = Real(from.source_resistance_ohm),
-          .drain_resistance_ohm = Real(from.drain_resistance_ohm),
-          .threshold_tempco_v_per_k = Real(from.threshold_tempco_v_per_k),
-          .current_factor_temperature_power = Real(from.current_factor_temperature_power),
-          .gate_leakage_current_a = Real(from.gate_leakage_current_a),
-          .body_diode_a = Real(from.body_diode_a),
-          .temperature_power = Real(from.temperature_power),
-          .band_gap_ev = Real(from.band_gap_ev),
-          .measured_at_k = Real(from.measured_at_k)};
+template <class Real>
+[[nodiscard]] inline BasicFetData<Real> widened(const FetData& from) noexcept {
+  BasicFetData<Real> to;
+  to.is_junction = from.is_junction;
+  for_each_field(to, from, [](auto& field, const auto& plain) { field = widened<Real>(plain); });
+  return to;
 }
 
 }  // namespace idlepoint::devices::law

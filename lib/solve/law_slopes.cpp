@@ -1,53 +1,86 @@
 #include "solve/law_slopes.hpp"
 
-#include <cmath>
-
 #include "circuit/type_fields.hpp"
+#include "devices/bipolar_law.hpp"
+#include "devices/diode_law.hpp"
+#include "devices/fet_law.hpp"
+#include "devices/widened.hpp"
 
 namespace idlepoint::solve {
+namespace {
+
+using devices::Dual;
+
+std::span<const circuit::TypeField<devices::DiodeData>> fields_of(const devices::DiodeData&) {
+  return circuit::diode_fields();
+}
+std::span<const circuit::TypeField<devices::BipolarData>> fields_of(const devices::BipolarData&) {
+  return circuit::bipolar_fields();
+}
+std::span<const circuit::TypeField<devices::FetData>> fields_of(const devices::FetData&) {
+  return circuit::fet_fields();
+}
+
+/// Where a field's number stands within its data.
+template <class Data>
+const void* place_of(const Data& data, const std::string& name) {
+  for (const auto& field : fields_of(data)) {
+    if (field.name != name) continue;
+    return std::visit([&](auto member) { return static_cast<const void*>(&(data.*member)); },
+                      field.member);
+  }
+  return nullptr;
+}
+
+void carry_slope(Dual& number) { number.slope = 1.0; }
+void carry_slope(std::optional<Dual>& number) {
+  if (number) number->slope = 1.0;
+}
+
+/// The data as dual numbers, the named field carrying the derivative.
+template <class Data>
+auto with_slope(const Data& data, const std::string& name) {
+  auto dual = devices::law::widened<Dual>(data);
+  const void* place = place_of(data, name);
+  devices::law::for_each_field(dual, data, [&](auto& number, const auto& plain) {
+    if (static_cast<const void*>(&plain) == place) carry_slope(number);
+  });
+  return dual;
+}
+
+}  // namespace
 
 LawSlopes::LawSlopes(const circuit::Circuit& circuit,
                      const circuit::Part& part,
                      const std::string& field,
                      double temperature_k)
-    : above_(circuit.at(*part.type)), temperature_k_(temperature_k) {
-  if (part.damage.gain) circuit::set_field(above_, "gain", *part.damage.gain);
-  below_ = above_;
-  const double nominal = circuit::field_value(above_, field).value_or(0.0);
-  step_ = nominal == 0.0 ? 1e-6 : 1e-5 * std::abs(nominal);
-  circuit::set_field(above_, field, nominal + step_);
-  circuit::set_field(below_, field, nominal - step_);
+    : temperature_k_(temperature_k) {
+  circuit::PartType type = circuit.at(*part.type);
+  if (part.damage.gain) circuit::set_field(type, "gain", *part.damage.gain);
+  std::visit([&](const auto& data) { law_ = with_slope(data, field); }, type.law);
 }
 
 LawSlopes::Bipolar LawSlopes::bipolar(double ube_v, double ubc_v) const {
-  const auto at = [&](const circuit::PartType& type) {
-    const auto& data = std::get<devices::BipolarData>(type.law);
-    return devices::evaluate_bipolar(devices::bipolar_at(data, temperature_k_), ube_v, ubc_v);
-  };
-  const auto above = at(above_);
-  const auto below = at(below_);
-  return {(above.collector_a - below.collector_a) / (2.0 * step_),
-          (above.base_a - below.base_a) / (2.0 * step_)};
+  const auto& data = std::get<devices::BasicBipolarData<Dual>>(law_);
+  const auto law = devices::law::evaluate_bipolar<Dual>(
+      devices::law::bipolar_at<Dual>(data, temperature_k_), ube_v, ubc_v);
+  return {law.collector_a.slope, law.base_a.slope};
 }
 
 double LawSlopes::channel(double ugs_v, double uds_v) const {
-  const auto at = [&](const circuit::PartType& type) {
-    const auto& data = std::get<devices::FetData>(type.law);
-    return devices::evaluate_fet(devices::fet_at(data, temperature_k_), ugs_v, uds_v).drain_a;
-  };
-  return (at(above_) - at(below_)) / (2.0 * step_);
+  const auto& data = std::get<devices::BasicFetData<Dual>>(law_);
+  const auto at = devices::law::fet_at<Dual>(data, temperature_k_);
+  return devices::law::evaluate_fet<Dual>(at, ugs_v, uds_v).drain_a.slope;
 }
 
 double LawSlopes::junction(double junction_v) const {
-  const auto at = [&](const circuit::PartType& type) {
-    if (const auto* fet = std::get_if<devices::FetData>(&type.law)) {
-      const auto numbers = devices::fet_at(*fet, temperature_k_);
-      return devices::evaluate_junction(numbers.diode, junction_v).current_a;
-    }
-    const auto& data = std::get<devices::DiodeData>(type.law);
-    return devices::evaluate_diode(devices::diode_at(data, temperature_k_), junction_v).current_a;
-  };
-  return (at(above_) - at(below_)) / (2.0 * step_);
+  if (const auto* fet = std::get_if<devices::BasicFetData<Dual>>(&law_)) {
+    const auto at = devices::law::fet_at<Dual>(*fet, temperature_k_);
+    return devices::law::evaluate_junction<Dual>(at.diode, junction_v).current_a.slope;
+  }
+  const auto& data = std::get<devices::BasicDiodeData<Dual>>(law_);
+  const auto at = devices::law::diode_at<Dual>(data, temperature_k_);
+  return devices::law::evaluate_diode<Dual>(at, junction_v).current_a.slope;
 }
 
 }  // namespace idlepoint::solve

@@ -1,18 +1,21 @@
 // How the currents of one device law move with one field of its type, at fixed voltages.
 //
-// Used by solve/parameter_slopes.
+// Exact: the law is run with dual numbers, the field carrying the derivative. Used by
+// solve/parameter_slopes.
 #pragma once
 
 #include <string>
+#include <variant>
 
 #include "circuit/circuit.hpp"
+#include "devices/dual.hpp"
 
 namespace idlepoint::solve {
 
 class LawSlopes {
  public:
-  /// Requires a part with a type, and a field of its law; a field that a fault's gain replaces is
-  /// taken as that gain.
+  /// Requires a part with a type, and a field of its law that has a number; a gain that a fault has
+  /// set is taken for the type's.
   LawSlopes(const circuit::Circuit& circuit,
             const circuit::Part& part,
             const std::string& field,
@@ -29,9 +32,11 @@ class LawSlopes {
   [[nodiscard]] double junction(double junction_v) const;
 
  private:
-  circuit::PartType above_;
-  circuit::PartType below_;
-  double step_;
+  using Dual = devices::Dual;
+  std::variant<devices::BasicDiodeData<Dual>,
+               devices::BasicBipolarData<Dual>,
+               devices::BasicFetData<Dual>>
+      law_;
   double temperature_k_;
 };
 
