@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "answers/copies.hpp"
 #include "answers/metered.hpp"
 #include "solve/batch.hpp"
+#include "solve/draws.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -15,6 +17,9 @@ using Draws = std::vector<double>;
 constexpr double coverage_factor = 2.0;
 constexpr double largest_bend = 0.1;  ///< Second-order term against the half-width.
 constexpr double nothing = 1e-12;     ///< SI; below what any meter shows.
+
+/// Stages that tell whether a reading bends: the first of those that its band is sampled with.
+constexpr std::size_t first_samples = 1000;
 
 /// One standard deviation of a draw that is even over -1 to 1.
 const double deviation = 1.0 / std::sqrt(3.0);
@@ -44,7 +49,7 @@ Band middle_95(std::vector<double> values) {
   const auto count = static_cast<double>(values.size());
   const auto covered = static_cast<std::size_t>(std::lround(0.95 * count));
   const std::size_t first = (values.size() - covered) / 2;
-  return {values[first], values[std::min(first + covered, values.size() - 1)], true};
+  return {values[first], values[std::min(first + covered, values.size() - 1)], true, 0.0};
 }
 
 class Finding {
@@ -72,52 +77,62 @@ class Finding {
 
  private:
   void find_readings() {
-    const std::vector<double> bends = bends_of_readings();
-    bool any_bends = false;
     for (std::size_t k = 0; k < readings_.size(); ++k) {
       const double half = half_width(readings_[k]);
-      const double value = copies_.nominal()[k];
-      const bool bent = bends[k] > largest_bend * half && bends[k] > nothing;
-      any_bends = any_bends || bent;
-      result_.readings[k] = Band{value - half, value + half, bent};
+      result_.readings[k] =
+          Band{copies_.nominal()[k] - half, copies_.nominal()[k] + half, false, 0.0};
     }
-    if (any_bends) sample_readings();
-  }
-
-  /// [probes] the largest second-order term found: two standard deviations to either side, along
-  /// the steepest way of any reading; infinite where a copy there has no state.
-  [[nodiscard]] std::vector<double> bends_of_readings() {
-    std::vector<double> bends(readings_.size(), 0.0);
-    for (const Draws& way : readings_) {
-      if (length(way) == 0.0) continue;
-      const auto above = copies_.read(along(way, 1.0));
-      const auto below = copies_.read(along(way, -1.0));
-      for (std::size_t k = 0; k < bends.size(); ++k) {
-        const double bend =
-            above && below ? 0.5 * ((*above)[k] + (*below)[k]) - copies_.nominal()[k] : HUGE_VAL;
-        bends[k] = std::max(bends[k], coverage_factor * coverage_factor * std::abs(bend));
-      }
-    }
-    return bends;
-  }
-
-  void sample_readings() {
     const auto made =
         solve::Batch::make(stage_, conditions_, copies_.uncertainty(), copies_.looked().probes);
     const auto* batch = std::get_if<solve::Batch>(&made);
     if (batch == nullptr) return;
     solve::BatchOptions options;
-    options.samples = band_samples;
     options.seed = band_seed;
-    const solve::Samples samples = batch->run(options);
-    for (std::size_t k = 0; k < readings_.size(); ++k) {
-      if (!result_.readings[k]->bends) continue;
+    options.samples = first_samples;
+    const std::vector<bool> bends = bends_of(batch->run(options));
+    if (std::find(bends.begin(), bends.end(), true) == bends.end()) return;
+    options.samples = band_samples;
+    sample_readings(batch->run(options), bends);
+  }
+
+  /// [probes] whether what the linear sum leaves over in sampled stages, the second-order term and
+  /// all beyond it, is more than its share of the half-width; any stage without a state is enough.
+  [[nodiscard]] std::vector<bool> bends_of(const solve::Samples& samples) const {
+    std::vector<double> squares(readings_.size(), 0.0);
+    bool all_rest = true;
+    std::vector<double> u(copies_.uncertainty().draws.size());
+    for (std::size_t sample = 0; sample < samples.size(); ++sample) {
+      all_rest = all_rest && samples.fates[sample] == solve::Fate::settled;
+      for (std::size_t k = 0; k < u.size(); ++k) u[k] = solve::draw(band_seed, sample, k);
+      for (std::size_t k = 0; k < squares.size() && all_rest; ++k) {
+        const double linear = std::inner_product(u.begin(), u.end(), readings_[k].begin(), 0.0);
+        const double left = samples.at(sample, k) - copies_.nominal()[k] - linear;
+        squares[k] += left * left;
+      }
+    }
+    std::vector<bool> bends;
+    for (std::size_t k = 0; k < squares.size(); ++k) {
+      const double left =
+          coverage_factor * std::sqrt(squares[k] / static_cast<double>(samples.size()));
+      const double half = half_width(readings_[k]);
+      bends.push_back(half > nothing && (!all_rest || left > largest_bend * half));
+    }
+    return bends;
+  }
+
+  void sample_readings(const solve::Samples& samples, const std::vector<bool>& bends) {
+    const auto settled = static_cast<std::size_t>(
+        std::count(samples.fates.begin(), samples.fates.end(), solve::Fate::settled));
+    const double lost = 1.0 - static_cast<double>(settled) / static_cast<double>(samples.size());
+    for (std::size_t k = 0; k < readings_.size() && settled > 0; ++k) {
+      if (!bends[k]) continue;
       std::vector<double> values;
       for (std::size_t sample = 0; sample < samples.size(); ++sample) {
         if (samples.fates[sample] != solve::Fate::settled) continue;
         values.push_back(samples.at(sample, k));
       }
-      if (!values.empty()) result_.readings[k] = middle_95(std::move(values));
+      result_.readings[k] = middle_95(std::move(values));
+      result_.readings[k]->lost = lost;
     }
   }
 
@@ -132,10 +147,10 @@ class Finding {
     };
     const double bend = 0.5 * (end(1.0) + end(-1.0)) - travel;
     const bool bent = !(coverage_factor * coverage_factor * std::abs(bend) <= largest_bend * half);
-    Band band{travel - half, travel + half, bent && half > nothing};
-    if (band.bends) band = {end(-coverage_factor), end(coverage_factor), true};
+    Band band{travel - half, travel + half, bent && half > nothing, 0.0};
+    if (band.bends) band = {end(-coverage_factor), end(coverage_factor), true, 0.0};
     result_.positions[k] =
-        Band{std::clamp(band.low, 0.0, 1.0), std::clamp(band.high, 0.0, 1.0), band.bends};
+        Band{std::clamp(band.low, 0.0, 1.0), std::clamp(band.high, 0.0, 1.0), band.bends, 0.0};
   }
 
   /// The band of the reading with the meter across its points, and the meter's error as one more
@@ -157,8 +172,10 @@ class Finding {
     const Band& band = *result_.readings[k];
     const double down_v = share * (copies_.nominal()[k] - band.low);
     const double up_v = share * (band.high - copies_.nominal()[k]);
-    result_.as_metered[k] =
-        Band{value - std::hypot(down_v, error_v), value + std::hypot(up_v, error_v), band.bends};
+    result_.as_metered[k] = Band{value - std::hypot(down_v, error_v),
+                                 value + std::hypot(up_v, error_v),
+                                 band.bends,
+                                 band.lost};
   }
 
   const circuit::CheckedCircuit& stage_;

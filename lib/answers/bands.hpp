@@ -19,6 +19,7 @@ struct Band {
   double low = 0.0;
   double high = 0.0;
   bool bends = false;  ///< Not from the linear sum: sampled, or solved anew at its ends.
+  double lost = 0.0;   ///< Share of the sampled stages that find no rest; they are left out.
 };
 
 struct Bands {

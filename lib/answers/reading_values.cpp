@@ -26,7 +26,7 @@ std::optional<double> read_with_meter(const circuit::CheckedCircuit& stage,
 
 std::optional<Band> in_own_unit(const std::optional<Band>& band, ReadingUnit unit) {
   if (!band) return std::nullopt;
-  return Band{in_own_unit(band->low, unit), in_own_unit(band->high, unit), band->bends};
+  return Band{in_own_unit(band->low, unit), in_own_unit(band->high, unit), band->bends, band->lost};
 }
 
 ReadingValue read_one(const circuit::CheckedCircuit& stage,

@@ -14,6 +14,7 @@ Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& 
   object["low"] = low_or_null(reading.band);
   object["high"] = high_or_null(reading.band);
   if (reading.band) object["band"] = reading.band->bends ? "sampled" : "linear";
+  if (reading.band && reading.band->lost > 0.0) object["band_lost"] = reading.band->lost;
   if (reading.within_limit) {
     object["within_limit"] = *reading.within_limit;
   } else {

@@ -238,6 +238,20 @@ std::vector<std::string> sampled_readings(const std::vector<answers::ReadingValu
   return names;
 }
 
+/// What became of sampled stages that are in no band.
+std::string lost_in_words(const std::vector<answers::ReadingValue>& readings) {
+  double lost = 0.0;
+  for (const answers::ReadingValue& reading : readings) {
+    if (reading.band) lost = std::max(lost, reading.band->lost);
+  }
+  if (lost == 0.0) return {};
+  const double in_100 = 100.0 * lost;
+  return fmt::format(
+      " {} in 100 of those would find no rest at this setting but run away or get too hot; they "
+      "are not in the brackets. Start at the safe end.",
+      in_100 < 1.0 ? "Less than one" : fmt::format("{:.0f}", in_100));
+}
+
 }  // namespace
 
 std::string bands_in_words(const Circuit& circuit,
@@ -256,6 +270,7 @@ std::string bands_in_words(const Circuit& circuit,
         "by lot.",
         list_in_words(bent),
         answers::band_samples);
+    text += lost_in_words(readings);
   }
   std::vector<std::string> exact;
   for (const circuit::Part& part : circuit.parts) {
