@@ -171,3 +171,5 @@ class LaneAssembly {
 }  // namespace idlepoint::solve
 
 #include "solve/lane_assembly_impl.hpp"  // IWYU pragma: keep
+#include "solve/lane_poles_impl.hpp"     // IWYU pragma: keep
+#include "solve/lane_travels_impl.hpp"   // IWYU pragma: keep
