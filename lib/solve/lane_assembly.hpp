@@ -116,6 +116,8 @@ class LaneAssembly {
   void assemble_diodes() noexcept;
   void assemble_lamps() noexcept;
   void assemble_feeds() noexcept;
+  void warm_bipolar(std::size_t k) noexcept;
+  const std::array<Real, 2>& move_bipolar(std::size_t k, const std::array<Real, 2>& asked) noexcept;
   void assemble_bipolars() noexcept;
   void assemble_fets() noexcept;
   void assemble_heat() noexcept;

@@ -124,40 +124,54 @@ void LaneAssembly<Real>::assemble_feeds() noexcept {
   }
 }
 
+/// At its part's temperature.
+template <class Real>
+void LaneAssembly<Real>::warm_bipolar(std::size_t k) noexcept {
+  const auto at_t =
+      devices::law::bipolar_at<Real>(devices::law::widened<Real>(plan_.bipolar_data[k]),
+                                     temperature_k_[plan_.bipolar_heat[k]->heated]);
+  numbers_.bipolars[k] = numbers_.bipolar(k, at_t);
+}
+
+/// Where the two junctions are evaluated, {ube, ubc}, when they are asked to stand at `asked`.
+template <class Real>
+const std::array<Real, 2>& LaneAssembly<Real>::move_bipolar(
+    std::size_t k, const std::array<Real, 2>& asked) noexcept {
+  const BipolarNumbers& nominal = plan_.numbers.bipolars[k];
+  const devices::BasicBipolarAt<Real>& law = numbers_.bipolars[k];
+  std::array<Real, 2>& last = bipolar_v_[k];
+  const Real be_scale_v = law.ideality * law.thermal_v.value;
+  const Real bc_scale_v = law.inverse_ideality * law.thermal_v.value;
+  const Real ube = law.has_breakdown
+                       ? limited_both_ways<Real>(asked[0],
+                                                 last[0],
+                                                 {be_scale_v, law.thermal_v.value},
+                                                 {nominal.emitter_critical_v, breakdown_critical_v},
+                                                 law.breakdown_v)
+                       : devices::law::limited_junction_voltage(
+                             asked[0], last[0], be_scale_v, Real(nominal.emitter_critical_v));
+  const Real ubc = devices::law::limited_junction_voltage(
+      asked[1], last[1], bc_scale_v, Real(nominal.collector_critical_v));
+  move_to(last[0], ube, asked[0]);
+  move_to(last[1], ubc, asked[1]);
+  in_range_ = in_range_ && ube < devices::largest_exponent * be_scale_v &&
+              ubc < devices::largest_exponent * bc_scale_v;
+  return last;
+}
+
 template <class Real>
 void LaneAssembly<Real>::assemble_bipolars() noexcept {
   for (std::size_t k = 0; k < plan_.bipolars.size(); ++k) {
     const ThreePoleStamp& poles = plan_.bipolars[k];
-    const BipolarNumbers& nominal = plan_.numbers.bipolars[k];
-    if (plan_.bipolar_heat[k]) {
-      const auto at_t =
-          devices::law::bipolar_at<Real>(devices::law::widened<Real>(plan_.bipolar_data[k]),
-                                         temperature_k_[plan_.bipolar_heat[k]->heated]);
-      numbers_.bipolars[k] = numbers_.bipolar(k, at_t);
-    }
-    const devices::BasicBipolarAt<Real>& law = numbers_.bipolars[k];
-    const double sign = nominal.sign;
+    if (plan_.bipolar_heat[k]) warm_bipolar(k);
+    const double sign = plan_.numbers.bipolars[k].sign;
     const Real& base_v = point_v_[at(poles.points[1])];
-    const Real asked_ube = sign * (base_v - point_v_[at(poles.points[2])]);
-    const Real asked_ubc = sign * (base_v - point_v_[at(poles.points[0])]);
-    const Real be_scale_v = law.ideality * law.thermal_v.value;
-    const Real bc_scale_v = law.inverse_ideality * law.thermal_v.value;
-    const Real limited_ube =
-        law.has_breakdown
-            ? limited_both_ways<Real>(asked_ube,
-                                      bipolar_v_[k][0],
-                                      {be_scale_v, law.thermal_v.value},
-                                      {nominal.emitter_critical_v, breakdown_critical_v},
-                                      law.breakdown_v)
-            : devices::law::limited_junction_voltage(
-                  asked_ube, bipolar_v_[k][0], be_scale_v, Real(nominal.emitter_critical_v));
-    const Real limited_ubc = devices::law::limited_junction_voltage(
-        asked_ubc, bipolar_v_[k][1], bc_scale_v, Real(nominal.collector_critical_v));
-    const Real& ube = move_to(bipolar_v_[k][0], limited_ube, asked_ube);
-    const Real& ubc = move_to(bipolar_v_[k][1], limited_ubc, asked_ubc);
-    const auto now = devices::law::evaluate_bipolar(law, ube, ubc);
-    const Real dube = asked_ube - ube;
-    const Real dubc = asked_ubc - ubc;
+    const std::array<Real, 2> asked{sign * (base_v - point_v_[at(poles.points[2])]),
+                                    sign * (base_v - point_v_[at(poles.points[0])])};
+    const auto& [ube, ubc] = move_bipolar(k, asked);
+    const auto now = devices::law::evaluate_bipolar(numbers_.bipolars[k], ube, ubc);
+    const Real dube = asked[0] - ube;
+    const Real dubc = asked[1] - ubc;
     Three& t = three_poles_[0][k];
     t.a[0] =
         sign * (now.collector_a + now.collector_by_ube_s * dube + now.collector_by_ubc_s * dubc);
@@ -166,13 +180,11 @@ void LaneAssembly<Real>::assemble_bipolars() noexcept {
     t.s01 = now.collector_by_ube_s + now.collector_by_ubc_s;
     t.s10 = -now.base_by_ubc_s;
     t.s11 = now.base_by_ube_s + now.base_by_ubc_s;
-    in_range_ = in_range_ && now.in_range && ube < devices::largest_exponent * be_scale_v &&
-                ubc < devices::largest_exponent * bc_scale_v;
+    in_range_ = in_range_ && now.in_range;
     stamp(poles, t);
-    if (plan_.bipolar_heat[k]) {
-      t.a_per_k = {sign * now.collector_a_per_k, sign * now.base_a_per_k};
-      heat(poles, t, *plan_.bipolar_heat[k]);
-    }
+    if (!plan_.bipolar_heat[k]) continue;
+    t.a_per_k = {sign * now.collector_a_per_k, sign * now.base_a_per_k};
+    heat(poles, t, *plan_.bipolar_heat[k]);
   }
 }
 
