@@ -4,7 +4,7 @@ namespace idlepoint::cli {
 
 const std::vector<Command>& all_commands() {
   static const std::vector<Command> commands = {
-      check_command(), readings_command(), preset_command(), warmup_command()};
+      check_command(), readings_command(), preset_command(), spread_command(), warmup_command()};
   return commands;
 }
 

@@ -49,4 +49,23 @@ std::string padded_left(std::string_view text, std::size_t width) {
   return std::string(used < width ? width - used : 0, ' ') + std::string(text);
 }
 
+std::string table_of(const std::vector<TableRow>& rows) {
+  std::vector<std::size_t> widths;
+  for (const TableRow& row : rows) {
+    widths.resize(std::max(widths.size(), row.size()));
+    for (std::size_t column = 0; column < row.size(); ++column) {
+      widths[column] = std::max(widths[column], width_of(row[column]));
+    }
+  }
+  std::string text;
+  for (const TableRow& row : rows) {
+    std::string line = "  " + padded_right(row.front(), widths.front());
+    for (std::size_t column = 1; column < row.size(); ++column) {
+      line += "   " + padded_left(row[column], widths[column]);
+    }
+    text += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  }
+  return text;
+}
+
 }  // namespace idlepoint::report

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace idlepoint::report {
 
@@ -31,5 +32,10 @@ struct Page {
 /// `text` with blanks behind it (or before it) up to `width` characters; never cut.
 [[nodiscard]] std::string padded_right(std::string_view text, std::size_t width);
 [[nodiscard]] std::string padded_left(std::string_view text, std::size_t width);
+
+using TableRow = std::vector<std::string>;
+
+/// Lines indented by two: the first column flush left, the others flush right under their headings.
+[[nodiscard]] std::string table_of(const std::vector<TableRow>& rows);
 
 }  // namespace idlepoint::report

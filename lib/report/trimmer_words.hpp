@@ -1,6 +1,6 @@
 // A trimmer in words: its track, its ends, its place, its travel drawn as a bar.
 //
-// Used by the preset report alone; one function a sentence, in the order they are said.
+// Used by the preset and the spread report; one function a sentence, in the order they are said.
 #pragma once
 
 #include <string>
@@ -39,5 +39,16 @@ namespace idlepoint::report {
 /// From where on the reading moves, and how fast at its place, a per cent of the track and a turn.
 [[nodiscard]] std::string how_fast(const circuit::Circuit& circuit,
                                    const answers::TrimmerAnswer& answer);
+
+/// "101R", "42 % of the way from e1".
+[[nodiscard]] std::string travel_in_words(const circuit::Circuit& circuit,
+                                          const circuit::Part& trimmer,
+                                          double travel);
+
+/// "between 84R and 118R of the 200R track", "between 38 % and 61 % of the way from e1".
+[[nodiscard]] std::string places_between(const circuit::Circuit& circuit,
+                                         const circuit::Part& trimmer,
+                                         double low_travel,
+                                         double high_travel);
 
 }  // namespace idlepoint::report

@@ -16,28 +16,7 @@ namespace {
 using answers::Course;
 using answers::Trace;
 using answers::Warmup;
-
-using Row = std::vector<std::string>;
-
-// The first column flush left, the others flush right under their headings.
-std::string aligned(const std::vector<Row>& rows) {
-  std::vector<std::size_t> widths;
-  for (const Row& row : rows) {
-    widths.resize(std::max(widths.size(), row.size()));
-    for (std::size_t column = 0; column < row.size(); ++column) {
-      widths[column] = std::max(widths[column], width_of(row[column]));
-    }
-  }
-  std::string text;
-  for (const Row& row : rows) {
-    std::string line = "  " + padded_right(row.front(), widths.front());
-    for (std::size_t column = 1; column < row.size(); ++column) {
-      line += "   " + padded_left(row[column], widths[column]);
-    }
-    text += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
-  }
-  return text;
-}
+using Row = TableRow;
 
 std::vector<Trace> all_traces(const Course& course) {
   std::vector<Trace> traces = course.readings;
@@ -109,7 +88,7 @@ std::string course_table(const Warmup& answer) {
     }
     rows.push_back(std::move(row));
   }
-  return aligned(rows);
+  return table_of(rows);
 }
 
 std::string disturbed_table(const Warmup& answer, const answers::Disturbed& disturbed) {
@@ -127,7 +106,7 @@ std::string disturbed_table(const Warmup& answer, const answers::Disturbed& dist
                     when_in_words(swing.at_s),
                     settled_in_words(disturbed.back_s[k])});
   }
-  return aligned(rows);
+  return table_of(rows);
 }
 
 }  // namespace idlepoint::report

@@ -159,6 +159,15 @@ std::string list_in_words(const std::vector<std::string>& names) {
   return fmt::format("{} and {}", fmt::join(names.begin(), names.end() - 1, ", "), names.back());
 }
 
+std::string owners_of(const Circuit& circuit, const std::vector<circuit::Parameter>& parameters) {
+  std::vector<std::string> names;
+  for (const auto& parameter : parameters) {
+    names.push_back(
+        std::visit([&](auto owner) { return name_of(circuit, owner); }, parameter.owner));
+  }
+  return fmt::format("{}", fmt::join(names, " "));
+}
+
 bool is_variable_resistor(const circuit::Part& trimmer) {
   const auto& track = std::get<circuit::TrimmerDetails>(trimmer.details);
   const auto second_end = circuit::lead(trimmer, 2);

@@ -10,6 +10,7 @@
 
 #include "answers/reading_values.hpp"
 #include "circuit/circuit.hpp"
+#include "circuit/uncertainty.hpp"
 #include "report/page.hpp"
 #include "solve/conditions.hpp"
 
@@ -21,6 +22,10 @@ namespace idlepoint::report {
 
 /// "R11", "R11 and R12", "R11, R12 and R13". Empty for none.
 [[nodiscard]] std::string list_in_words(const std::vector<std::string>& names);
+
+/// "R11", "vpos", "Q507 Q517": whose numbers these are, a name each.
+[[nodiscard]] std::string owners_of(const circuit::Circuit& circuit,
+                                    const std::vector<circuit::Parameter>& parameters);
 
 /// True where the answer is given in ohms of a variable resistor: two legs used, or the second end
 /// wired to the wiper's own joint.
