@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "answers/copies.hpp"
+#include "answers/distribution.hpp"
 #include "answers/metered.hpp"
 #include "solve/batch.hpp"
 #include "solve/draws.hpp"
@@ -43,13 +44,9 @@ Draws along(const Draws& slopes, double deviations) {
   return u;
 }
 
-/// The 2.5 and 97.5 % points, the shortest way of [JCGM101] 7.7 for ranked values.
 Band middle_95(std::vector<double> values) {
   std::sort(values.begin(), values.end());
-  const auto count = static_cast<double>(values.size());
-  const auto covered = static_cast<std::size_t>(std::lround(0.95 * count));
-  const std::size_t first = (values.size() - covered) / 2;
-  return {values[first], values[std::min(first + covered, values.size() - 1)], true, 0.0};
+  return {value_below_which(0.025, values), value_below_which(0.975, values), true, 0.0};
 }
 
 class Finding {

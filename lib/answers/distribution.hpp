@@ -1,6 +1,6 @@
 // What a heap of sampled values says: its middle, its width, and between which values 19 in 20 lie.
 //
-// Used by the spread answer. Source: [JCGM101] 7.6 and 7.7.
+// Used by the bands and the spread answer. Source: [JCGM101] 7.6 and 7.7.
 #pragma once
 
 #include <optional>

@@ -50,19 +50,21 @@ std::string what_was_drawn(const Spread& answer, const Page& page) {
   return fold(text, page);
 }
 
+std::string with_capital(std::string sentence) {
+  sentence.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
+  return sentence;
+}
+
 std::string losses(const Drawn& drawn, bool warm, const std::string& where) {
   std::string text;
   const auto add = [&](std::size_t count, const std::string& what) {
     if (count == 0) return;
-    text += fmt::format("{} stages with such parts {} {}. ",
-                        odds_in_words(share_of(count, drawn.done), drawn.done),
-                        what,
-                        where);
+    const std::string odds = odds_in_words(share_of(count, drawn.done), drawn.done);
+    text += with_capital(fmt::format("{} stages with such parts {} {}. ", odds, what, where));
   };
   add(drawn.failed - drawn.too_hot,
       warm ? "find no rest as they warm up: they would run away" : "find no state");
   add(drawn.too_hot, "come to rest with a junction too hot");
-  if (!text.empty()) text.front() = static_cast<char>(std::toupper(text.front()));
   return text;
 }
 
@@ -75,13 +77,12 @@ std::string losses_section(const Spread& answer, const Page& page) {
 std::string limit_line(const Spread& answer, const SpreadOfReading& reading) {
   const auto& limit = *reading.nominal.limit;
   const auto unit = reading.nominal.unit;
-  std::string line = fmt::format(
-      "`{}`, {} to {}: {} {} outside",
-      reading.nominal.name,
-      as_written(answers::in_own_unit(limit.low, unit), unit),
-      as_written(answers::in_own_unit(limit.high, unit), unit),
-      odds_in_words(reading.as_it_stands.outside_limit.value_or(0.0), answer.as_it_stands.done),
-      "stages");
+  std::string line =
+      fmt::format("`{}`, {} to {}: {} stages fall outside",
+                  reading.nominal.name,
+                  as_written(answers::in_own_unit(limit.low, unit), unit),
+                  as_written(answers::in_own_unit(limit.high, unit), unit),
+                  odds_in_words(*reading.as_it_stands.outside_limit, answer.as_it_stands.done));
   if (reading.when_set && reading.when_set->outside_limit) {
     line += fmt::format("; once set, {}",
                         odds_in_words(*reading.when_set->outside_limit, answer.when_set->done));
@@ -94,35 +95,65 @@ std::string limits_section(const Spread& answer, const Page& page) {
   for (const SpreadOfReading& reading : answer.readings) {
     if (reading.as_it_stands.outside_limit) text += fold(limit_line(answer, reading), page, 2, 4);
   }
-  return text.empty() ? "" : "Your limits, with no part at fault:\n" + text;
+  if (text.empty()) return {};
+  if (answer.when_set) text += fold("That is what the trimmers are for.", page, 2, 4);
+  return "Your limits, with no part at fault:\n" + text;
 }
 
-std::string whose(const circuit::Circuit& circuit, const Shares& shares, auto&& per_percent) {
+// The few largest; `moves` says of each what 1 % more does.
+std::string whose(const circuit::Circuit& circuit, const Shares& shares, auto&& moves) {
   std::vector<std::string> named;
   for (const answers::Share& one : shares.parts) {
     if (named.size() == most_named || one.share < least_named) break;
     named.push_back(fraction_in_words(one.share) + (named.empty() ? " is " : " ") +
-                    parameters_in_words(circuit, one.parameters) + per_percent(one.per_percent));
+                    parameters_in_words(circuit, one.parameters) + moves(one.per_percent));
   }
-  return list_in_words(named);
+  return named.empty() ? "many parts have a little each" : list_in_words(named);
 }
 
-std::string whose_line(const circuit::Circuit& circuit, const SpreadOfReading& reading) {
-  const auto unit = reading.nominal.unit;
-  const std::string parts = whose(circuit, reading.shares, [&](double moves) {
-    return fmt::format(" (1 % more moves it {})", step(moves, unit));
-  });
-  if (parts.empty())
-    return fmt::format("`{}`: many parts, none with a twentieth of it.", reading.nominal.name);
-  return fmt::format("`{}`: {}.", reading.nominal.name, parts);
+std::string whose(const circuit::Circuit& circuit, const Shares& shares) {
+  return whose(circuit, shares, [](double) { return ""; });
 }
 
-// Small steps do not add up to what was sampled.
+/// Readings that the same parts spread, in the same measure.
+using Alike = std::vector<const SpreadOfReading*>;
+
+std::vector<Alike> alike_readings(const Spread& answer) {
+  std::vector<Alike> groups;
+  for (const SpreadOfReading& reading : answer.readings) {
+    if (reading.shares.parts.empty()) continue;
+    const std::string parts = whose(*answer.stage, reading.shares);
+    const auto group = std::find_if(groups.begin(), groups.end(), [&](const Alike& other) {
+      return whose(*answer.stage, other.front()->shares) == parts;
+    });
+    if (group == groups.end()) {
+      groups.push_back({&reading});
+    } else {
+      group->push_back(&reading);
+    }
+  }
+  return groups;
+}
+
+std::string whose_line(const circuit::Circuit& circuit, const Alike& alike) {
+  const SpreadOfReading& first = *alike.front();
+  std::vector<std::string> names;
+  for (const auto* reading : alike) names.push_back("`" + reading->nominal.name + "`");
+  const std::string it = names.size() == 1 ? "it" : names.front();
+  return fmt::format(
+      "{}: {}.", list_in_words(names), whose(circuit, first.shares, [&](double moves) {
+        return fmt::format(" (1 % more moves {} {})", it, step(moves, first.nominal.unit));
+      }));
+}
+
+// Small steps do not add up to what was sampled, or more to one side than to the other.
 bool bends(const SpreadOfReading& reading) {
   constexpr double noticeable = 0.25;
   if (!reading.as_it_stands.values) return false;
-  const double sampled = reading.as_it_stands.values->deviation;
-  return std::abs(sampled - reading.shares.deviation) > noticeable * sampled;
+  const auto& values = *reading.as_it_stands.values;
+  const double lopsided = values.p97_5 + values.p2_5 - 2.0 * reading.nominal.value;
+  return std::abs(values.deviation - reading.shares.deviation) > noticeable * values.deviation ||
+         std::abs(lopsided) > noticeable * (values.p97_5 - values.p2_5);
 }
 
 std::string shares_remark(const Spread& answer, const Page& page) {
@@ -130,26 +161,25 @@ std::string shares_remark(const Spread& answer, const Page& page) {
   for (const SpreadOfReading& reading : answer.readings) {
     if (bends(reading)) bent.push_back("`" + reading.nominal.name + "`");
   }
-  std::string text =
-      "1 % more saturation current is a quarter of a millivolt less from base to emitter.";
-  if (!bent.empty()) {
-    text += fmt::format(
-        " Shares are those of small differences; {} bend{} under the large ones, so take theirs as "
-        "a guide.",
-        list_in_words(bent),
-        bent.size() == 1 ? "s" : "");
-  }
-  return fold(text, page);
+  if (bent.empty()) return {};
+  return fold(fmt::format("Shares are those of small differences; {} bend{} under the large ones, "
+                          "so take theirs as a guide.",
+                          list_in_words(bent),
+                          bent.size() == 1 ? "s" : ""),
+              page);
 }
 
 std::string shares_section(const Spread& answer, const Page& page) {
   std::string text;
-  for (const SpreadOfReading& reading : answer.readings) {
-    if (!reading.shares.parts.empty()) {
-      text += fold(whose_line(*answer.stage, reading), page, 2, 4);
-    }
+  for (const Alike& alike : alike_readings(answer)) {
+    text += fold(whose_line(*answer.stage, alike), page, 2, 4);
   }
-  return text.empty() ? "" : "Whose it is:\n" + text + shares_remark(answer, page);
+  if (text.empty()) return {};
+  if (text.find("saturation current") != std::string::npos) {
+    text += fold(
+        "1 % more saturation current is a quarter of a millivolt less from base to emitter.", page);
+  }
+  return "Whose it is:\n" + text + shares_remark(answer, page);
 }
 
 std::string position_line(const Spread& answer, const SpreadOfPosition& position) {
@@ -158,18 +188,19 @@ std::string position_line(const Spread& answer, const SpreadOfPosition& position
   std::string text = fmt::format("{}, for `{}`: {} with nominal parts",
                                  trimmer.name,
                                  circuit.at(position.reading).name,
-                                 travel_in_words(circuit, trimmer, position.nominal_travel));
+                                 percent(position.nominal_travel));
   if (position.travel) {
     text += fmt::format(
         "; 19 stages in 20 will set {}",
         places_between(circuit, trimmer, position.travel->p2_5, position.travel->p97_5));
   }
   text += ".";
-  const std::string parts = whose(circuit, position.shares, [](double) { return ""; });
-  if (!parts.empty()) text += " Of the difference, " + parts + ".";
+  if (!position.shares.parts.empty()) {
+    text += fmt::format(" Of that, {}.", whose(circuit, position.shares));
+  }
   if (position.reached < 1.0) {
-    text += fmt::format(" {} cannot be set: the track ends.",
-                        odds_in_words(1.0 - position.reached, answer.when_set->done));
+    const std::string odds = odds_in_words(1.0 - position.reached, answer.when_set->done);
+    text += " " + with_capital(odds + " cannot be set: the track ends.");
   }
   return text;
 }

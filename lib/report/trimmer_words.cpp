@@ -71,6 +71,11 @@ std::string ohms_at_end(const Circuit& circuit, const circuit::Part& trimmer, Tr
       trimmer.name);
 }
 
+std::string travel_in_words(const Circuit& circuit, const circuit::Part& trimmer, double travel) {
+  if (is_variable_resistor(trimmer)) return values::format_ohms(travel * trimmer.value);
+  return fmt::format("{} of the way from {}", percent(travel), leg_in_words(circuit, trimmer, 0));
+}
+
 std::string safe_end_in_words(const Circuit& circuit, const circuit::Part& trimmer, TrackEnd end) {
   std::string where = end_in_words(circuit, trimmer, end);
   if (is_variable_resistor(trimmer) && end == TrackEnd::b) where += ", the whole track";
@@ -263,23 +268,14 @@ std::string how_fast(const Circuit& circuit, const TrimmerAnswer& answer) {
   return text + (answer.cold_value ? ", once it has warmed through." : ".");
 }
 
-std::string travel_in_words(const Circuit& circuit, const circuit::Part& trimmer, double travel) {
-  if (is_variable_resistor(trimmer)) return values::format_ohms(travel * trimmer.value);
-  return fmt::format("{} of the way from {}", percent(travel), leg_in_words(circuit, trimmer, 0));
-}
-
 std::string places_between(const Circuit& circuit,
                            const circuit::Part& trimmer,
                            double low_travel,
                            double high_travel) {
-  if (is_variable_resistor(trimmer)) {
-    return fmt::format("between {} and {} of the {} track",
-                       values::format_ohms(low_travel * trimmer.value),
-                       values::format_ohms(high_travel * trimmer.value),
-                       values::format_ohms(trimmer.value));
-  }
-  return fmt::format(
-      "between {} and {}", percent(low_travel), travel_in_words(circuit, trimmer, high_travel));
+  return fmt::format("between {} and {} of the way from {}",
+                     percent(low_travel),
+                     percent(high_travel),
+                     leg_in_words(circuit, trimmer, 0));
 }
 
 }  // namespace idlepoint::report

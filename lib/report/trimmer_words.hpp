@@ -40,12 +40,7 @@ namespace idlepoint::report {
 [[nodiscard]] std::string how_fast(const circuit::Circuit& circuit,
                                    const answers::TrimmerAnswer& answer);
 
-/// "101R", "42 % of the way from e1".
-[[nodiscard]] std::string travel_in_words(const circuit::Circuit& circuit,
-                                          const circuit::Part& trimmer,
-                                          double travel);
-
-/// "between 84R and 118R of the 200R track", "between 38 % and 61 % of the way from e1".
+/// "between 38 % and 61 % of the way from e1": of the travel, as the ohms of a track are its own.
 [[nodiscard]] std::string places_between(const circuit::Circuit& circuit,
                                          const circuit::Part& trimmer,
                                          double low_travel,
