@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "devices/widened.hpp"
+#include "solve/assembly.hpp"
 #include "solve/lane_limiting.hpp"
 #include "solve/lane_numbers.hpp"
 
@@ -51,6 +52,9 @@ class LaneAssembly {
   void stand_at_nominal() noexcept;
   /// Scales every thermal resistance, from the next `load` on: 0 is the cold state, 1 the stage.
   void set_heat_scale(double scale) noexcept { heat_scale_ = scale; }
+  /// Off: every junction is evaluated where it is asked to be, for other solvers on these
+  /// equations.
+  void set_limiting(Limiting limiting) noexcept { limiting_ = limiting; }
   /// A part's rise above ambient where the rows stand at `at_rows`.
   [[nodiscard]] Real rise_k(const LaneHeated& lane, std::span<const Real> at_rows) const noexcept {
     return lane.coupling * at_rows[at(lane.sink_row)] + own_k_per_w(lane) * at_rows[at(lane.row)];
@@ -158,14 +162,15 @@ class LaneAssembly {
   std::vector<std::array<Real, 2>> bipolar_v_;
   std::vector<std::array<Real, 2>> fet_v_;
   double heat_scale_ = 1.0;
+  Limiting limiting_ = Limiting::on;
   std::vector<Real> held_;  ///< [travels] 1 where held at an end.
   Mask in_range_ = Mask(true);
   Mask arrived_ = Mask(true);
 
   /// Remembers where a junction is evaluated, and whether that is where it was asked to be.
   const Real& move_to(Real& remembered, const Real& limited, const Real& asked) noexcept {
-    remembered = limited;
-    arrived_ = arrived_ && limited == asked;
+    remembered = limiting_ == Limiting::on ? limited : asked;
+    arrived_ = arrived_ && remembered == asked;
     return remembered;
   }
 };

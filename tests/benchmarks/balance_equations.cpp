@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <set>
-#include <tuple>
 
 #include "solve/balance_check.hpp"
 
@@ -14,8 +12,6 @@ namespace {
 using solve::Index;
 
 std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
-using Entries = std::set<std::tuple<Index, Index, Index>>;  ///< Column, row, slot.
 
 void add(const solve::System& system, Index row, Index column, Index slot, Entries& entries) {
   if (row < system.unknowns && column < system.unknowns) entries.emplace(column, row, slot);
@@ -54,14 +50,18 @@ Pattern find_pattern(const solve::System& system) {
   for (Index k = 0; k < system.unknowns; ++k) {
     add(system, k, k, system.elimination.diagonal_slot(k), entries);
   }
+  return compressed(entries, system.unknowns);
+}
+
+Pattern compressed(const Entries& entries, Index unknowns) {
   Pattern pattern;
-  pattern.column_begin.assign(at(system.unknowns) + 1, 0);
+  pattern.column_begin.assign(at(unknowns) + 1, 0);
   for (const auto& [column, row, slot] : entries) {
     ++pattern.column_begin[at(column) + 1];
     pattern.row.push_back(row);
     pattern.slot.push_back(slot);
   }
-  for (Index k = 0; k < system.unknowns; ++k) {
+  for (Index k = 0; k < unknowns; ++k) {
     pattern.column_begin[at(k) + 1] += pattern.column_begin[at(k)];
   }
   return pattern;

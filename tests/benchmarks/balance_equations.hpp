@@ -4,39 +4,34 @@
 // the same balance, so a ratio compares methods and not models.
 #pragma once
 
+#include <set>
 #include <span>
+#include <tuple>
 #include <vector>
 
+#include "benchmarks/equations.hpp"
 #include "solve/assembly.hpp"
 
 namespace idlepoint::benchmarks {
 
-/// One entry of the matrix without fill, in compressed columns.
-struct Pattern {
-  std::vector<solve::Index> column_begin;  ///< [unknowns + 1]
-  std::vector<solve::Index> row;           ///< [entries] ascending within a column.
-  std::vector<solve::Index> slot;          ///< [entries] into `Work::slopes_s`.
-};
+/// Column, row, slot.
+using Entries = std::set<std::tuple<solve::Index, solve::Index, solve::Index>>;
+[[nodiscard]] Pattern compressed(const Entries& entries, solve::Index unknowns);
 
 [[nodiscard]] Pattern find_pattern(const solve::System& system);
 
-class BalanceEquations {
+class BalanceEquations : public Equations {
  public:
   explicit BalanceEquations(const solve::System& system);
 
   /// Takes other values, as every solver must before it starts.
   void take(const solve::Numbers& numbers);
 
-  /// Fraction of every source, for a solver that climbs from nothing.
-  void set_sources(double fraction) { drive_.sources = fraction; }
-
-  /// Balances and slopes at `x` [unknowns]: the laws where the voltages stand, without limiting.
-  void evaluate(std::span<const double> x);
-
-  [[nodiscard]] const solve::System& system() const noexcept { return system_; }
-  [[nodiscard]] const solve::Numbers& numbers() const noexcept { return *numbers_; }
-  [[nodiscard]] const Pattern& pattern() const noexcept { return pattern_; }
-  [[nodiscard]] solve::Work& work() noexcept { return work_; }
+  void set_sources(double fraction) override { drive_.sources = fraction; }
+  void evaluate(std::span<const double> x) override;
+  [[nodiscard]] std::span<const double> balance() const override { return work_.balance_a; }
+  [[nodiscard]] std::span<const double> slopes() const override { return work_.slopes_s; }
+  [[nodiscard]] const Pattern& pattern() const override { return pattern_; }
 
   /// [unknowns] the balance each node may keep, as the product's own Newton asks for it, at the
   /// state last evaluated.

@@ -8,6 +8,7 @@
 #include <sunmatrix/sunmatrix_sparse.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace idlepoint::benchmarks {
@@ -17,40 +18,39 @@ std::span<double> values(N_Vector vector) {
   return {N_VGetArrayPointer(vector), static_cast<std::size_t>(N_VGetLength(vector))};
 }
 
-BalanceEquations& equations_of(void* user_data) {
-  return *static_cast<BalanceEquations*>(user_data);
-}
+Equations& equations_of(void* user_data) { return *static_cast<Equations*>(user_data); }
 
 int balances(N_Vector x, N_Vector balance, void* user_data) {
-  BalanceEquations& equations = equations_of(user_data);
+  Equations& equations = equations_of(user_data);
   equations.evaluate(values(x));
-  const auto& from = equations.work().balance_a;
+  const auto from = equations.balance();
   std::copy_n(from.begin(), values(balance).size(), values(balance).begin());
-  return 0;
+  // Out of range for good: a line search would halve its step at NaNs for ever.
+  return std::all_of(from.begin(), from.end(), [](double a) { return std::isfinite(a); }) ? 0 : -1;
 }
 
 // KINSOL asks for the slopes where it last asked for the balances, so they are there already.
 int sparse_slopes(N_Vector, N_Vector, SUNMatrix matrix, void* user_data, N_Vector, N_Vector) {
-  BalanceEquations& equations = equations_of(user_data);
+  Equations& equations = equations_of(user_data);
   const Pattern& pattern = equations.pattern();
   std::copy(pattern.column_begin.begin(), pattern.column_begin.end(), SM_INDEXPTRS_S(matrix));
   std::copy(pattern.row.begin(), pattern.row.end(), SM_INDEXVALS_S(matrix));
   double* data = SM_DATA_S(matrix);
   for (std::size_t k = 0; k < pattern.slot.size(); ++k) {
-    data[k] = equations.work().slopes_s[static_cast<std::size_t>(pattern.slot[k])];
+    data[k] = equations.slopes()[static_cast<std::size_t>(pattern.slot[k])];
   }
   return 0;
 }
 
 int dense_slopes(N_Vector, N_Vector, SUNMatrix matrix, void* user_data, N_Vector, N_Vector) {
-  BalanceEquations& equations = equations_of(user_data);
+  Equations& equations = equations_of(user_data);
   const Pattern& pattern = equations.pattern();
-  for (solve::Index column = 0; column < equations.system().unknowns; ++column) {
-    const auto begin = static_cast<std::size_t>(pattern.column_begin[std::size_t(column)]);
-    const auto end = static_cast<std::size_t>(pattern.column_begin[std::size_t(column) + 1]);
+  for (std::size_t column = 0; column < pattern.unknowns(); ++column) {
+    const auto begin = static_cast<std::size_t>(pattern.column_begin[column]);
+    const auto end = static_cast<std::size_t>(pattern.column_begin[column + 1]);
     for (std::size_t k = begin; k < end; ++k) {
-      SM_ELEMENT_D(matrix, pattern.row[k], column) =
-          equations.work().slopes_s[static_cast<std::size_t>(pattern.slot[k])];
+      SM_ELEMENT_D(matrix, pattern.row[k], static_cast<solve::Index>(column)) =
+          equations.slopes()[static_cast<std::size_t>(pattern.slot[k])];
     }
   }
   return 0;
@@ -79,7 +79,7 @@ struct KinsolSolver::Memory {
   }
 };
 
-KinsolSolver::KinsolSolver(BalanceEquations& equations,
+KinsolSolver::KinsolSolver(Equations& equations,
                            const KinsolSettings& settings,
                            std::span<const double> tolerances_a)
     : equations_(equations), settings_(settings), memory_(std::make_unique<Memory>()) {

@@ -7,7 +7,7 @@
 #include <memory>
 #include <span>
 
-#include "benchmarks/balance_equations.hpp"
+#include "benchmarks/equations.hpp"
 
 namespace idlepoint::benchmarks {
 
@@ -24,7 +24,7 @@ struct KinsolSettings {
 class KinsolSolver {
  public:
   /// `tolerances_a` [unknowns]: the balance at which KINSOL stops.
-  KinsolSolver(BalanceEquations& equations,
+  KinsolSolver(Equations& equations,
                const KinsolSettings& settings,
                std::span<const double> tolerances_a);
   ~KinsolSolver();
@@ -45,7 +45,7 @@ class KinsolSolver {
   struct Memory;
   bool run(std::span<double> x, bool is_final);
 
-  BalanceEquations& equations_;
+  Equations& equations_;
   KinsolSettings settings_;
   std::unique_ptr<Memory> memory_;
   long steps_ = 0;

@@ -4,23 +4,14 @@
 // once; only the linear solver differs.
 #pragma once
 
-#include <memory>
-
-#include "benchmarks/balance_equations.hpp"
+#include "benchmarks/klu_matrix.hpp"
+#include "solve/assembly.hpp"
 
 namespace idlepoint::benchmarks {
-
-enum class Pivots {
-  kept,   ///< klu_refactor: the pivots of the first factorisation.
-  fresh,  ///< klu_factor at every step.
-};
 
 class KluNewton {
  public:
   KluNewton(const solve::System& system, Pivots pivots);
-  ~KluNewton();
-  KluNewton(const KluNewton&) = delete;
-  KluNewton& operator=(const KluNewton&) = delete;
 
   /// Newton from `state`, in place, then the final balance check; `work` is prepared.
   [[nodiscard]] bool solve(const solve::Numbers& numbers, solve::State& state, solve::Work& work);
@@ -31,11 +22,8 @@ class KluNewton {
   [[nodiscard]] bool take_step(solve::State& state, solve::Work& work);
 
  private:
-  struct Memory;
   const solve::System& system_;
-  Pattern pattern_;
-  Pivots pivots_;
-  std::unique_ptr<Memory> memory_;
+  KluMatrix matrix_;
   int steps_ = 0;
 };
 

@@ -19,8 +19,12 @@ struct Effort {
   std::size_t cold_rounds = 9;
   std::size_t faults = 200;
   std::size_t commands = 150;
+  std::size_t sampled_variants = 256;  ///< Each contender's, a round.
+  std::size_t sampling_rounds = 15;
+  std::size_t samples_at_once = 100'000;  ///< On one core and on two.
+  std::size_t samples_held = 1'000'000;   ///< In memory.
 };
-inline constexpr Effort quick{40, 3, 8, 1, 40, 10};
+inline constexpr Effort quick{40, 3, 8, 1, 40, 10, 16, 1, 2'000, 20'000};
 
 /// One thing to time: `run(k)` does the k-th of `count` pieces and says whether it succeeded.
 struct Contender {

@@ -8,6 +8,7 @@
 
 #include "complaints/render.hpp"
 #include "language/read_stage.hpp"
+#include "solve/adjust.hpp"
 #include "solve/find_state.hpp"
 
 namespace idlepoint::benchmarks {
@@ -76,6 +77,20 @@ void vary(circuit::Circuit& circuit, Factors& factor) {
   }
 }
 
+StageProblem compiled(circuit::CheckedCircuit stage) {
+  StageProblem problem{std::move(stage), {}, {}, {}};
+  solve::Description description = solve::describe(*problem.stage, {});
+  problem.system = solve::compile(std::move(description.wiring));
+  problem.nominal = std::move(description.numbers);
+  solve::Work work;
+  solve::prepare(problem.system, problem.nominal, work);
+  const solve::Found found = solve::find_state(problem.system, problem.nominal, work);
+  const auto* solution = std::get_if<solve::Solution>(&found);
+  if (solution == nullptr) give_up(problem.stage->title + " does not settle");
+  problem.solution = solution->state;
+  return problem;
+}
+
 circuit::CheckedCircuit with_own_types(const circuit::CheckedCircuit& stage) {
   return stage.edited([](circuit::Circuit& circuit) {
     for (circuit::Part& part : circuit.parts) {
@@ -90,21 +105,15 @@ circuit::CheckedCircuit with_own_types(const circuit::CheckedCircuit& stage) {
 
 StageProblem read_problem(const std::string& file) {
   const std::string path = IDLEPOINT_SOURCE_DIR "/netlists/" + file;
-  StageProblem problem{
-      required(circuit::check_circuit(required(language::read_stage_file(path)).circuit)),
-      {},
-      {},
-      {}};
-  solve::Description description = solve::describe(*problem.stage, {});
-  problem.system = solve::compile(std::move(description.wiring));
-  problem.nominal = std::move(description.numbers);
-  solve::Work work;
-  solve::prepare(problem.system, problem.nominal, work);
-  const solve::Found found = solve::find_state(problem.system, problem.nominal, work);
-  const auto* solution = std::get_if<solve::Solution>(&found);
-  if (solution == nullptr) give_up(file + " does not settle");
-  problem.solution = solution->state;
-  return problem;
+  return compiled(
+      required(circuit::check_circuit(required(language::read_stage_file(path)).circuit)));
+}
+
+StageProblem at_preset(const StageProblem& problem, const solve::Conditions& conditions) {
+  const auto adjusted = solve::solve_adjustments(problem.stage, conditions, {});
+  const auto* found = std::get_if<solve::Adjusted>(&adjusted);
+  if (found == nullptr) give_up(problem.stage->title + " has no preset");
+  return compiled(found->circuit);
 }
 
 std::vector<solve::Numbers> varied_numbers(const StageProblem& problem,

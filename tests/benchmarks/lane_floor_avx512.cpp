@@ -1,0 +1,14 @@
+// The laws look up a pack's own functions where they are written: packs come first.
+#include "devices/pack.hpp"
+//
+#include "benchmarks/lane_floor_run.hpp"
+
+namespace idlepoint::benchmarks {
+
+using Batch = xsimd::batch<double, xsimd::avx512f>;
+
+double run_floor_avx512_8(const solve::LanePlan& plan, std::size_t steps) {
+  return run_floor<devices::Pack<Batch, 1>>(plan, steps);
+}
+
+}  // namespace idlepoint::benchmarks
