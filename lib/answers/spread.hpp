@@ -27,7 +27,7 @@ struct SpreadAsked {
   std::size_t threads = 0;      ///< 0: as many as the machine has. The answer is the same.
   /// Called now and then with the share of the work that is done, 0 to 1; false stops with what
   /// there is.
-  std::function<bool(double share_done)> go_on;
+  std::function<bool(double share_done)> go_on = {};
 };
 
 /// A reading over the stages drawn, in its own unit.
