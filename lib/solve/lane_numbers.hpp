@@ -11,6 +11,7 @@
 #include "devices/diode_law.hpp"
 #include "devices/fet_law.hpp"
 #include "devices/passive_law.hpp"
+#include "devices/widened.hpp"
 #include "solve/lane_plan.hpp"
 
 namespace idlepoint::solve {
