@@ -36,6 +36,19 @@ TEST_CASE("An answer ends with 0 and complains of nothing", "[acceptance][identi
   }
 }
 
+TEST_CASE("spread answers with 0, and refuses a number of samples that is none",
+          "[acceptance][identity]") {
+  const std::string tarn = "spread netlists/tarn-70w.stage --samples ";
+  const Ran ran = run_program(tarn + "300");
+  CHECK(ran.status == 0);
+  CHECK_FALSE(ran.out.empty());
+  CHECK(run_program(tarn + "300 --seed 2").out != ran.out);
+  for (const char* samples : {"0", "many", "1.5", "2000000"}) {
+    CAPTURE(samples);
+    check_refused(run_program(tarn + samples));
+  }
+}
+
 TEST_CASE("A dash reads the stage from standard input", "[acceptance][analytic]") {
   const Ran ran = run_program("readings -", plain);
   CHECK(ran.status == 0);
