@@ -1,6 +1,5 @@
 #include "answers/copies.hpp"
 
-#include <algorithm>
 #include <utility>
 
 namespace idlepoint::answers {
@@ -44,15 +43,10 @@ std::vector<double> Copies::read_now(const solve::Rest& rest) {
 
 std::vector<solve::Wanted> Copies::wanted() {
   std::vector<solve::Wanted> list;
-  const auto& tracks = finder_.solver().system().wiring.tracks;
   for (std::size_t k = 0; k < looked_.following.size(); ++k) {
     const circuit::Adjustment& one = looked_.following[k];
-    const auto track = std::find_if(tracks.begin(), tracks.end(), [&](const solve::Track& other) {
-      return other.part == one.trimmer;
-    });
-    list.push_back({static_cast<std::size_t>(track - tracks.begin()),
-                    copy_.at(one.reading).probe,
-                    targets_[k]});
+    const auto track = solve::track_of(finder_.solver().system().wiring, one.trimmer);
+    list.push_back({track.value(), copy_.at(one.reading).probe, targets_[k]});
   }
   return list;
 }
@@ -69,13 +63,7 @@ std::optional<std::vector<std::vector<double>>> Copies::slopes() {
   const auto add = [&](const solve::Sensitivity& one) {
     std::vector<double> by_draw;
     for (const circuit::Draw& draw : uncertainty_.draws) {
-      double slope = 0.0;
-      for (const circuit::Effect& effect : draw.effects) {
-        const circuit::Parameter& parameter = uncertainty_.parameters[effect.parameter];
-        slope += one.by_parameter[effect.parameter] *
-                 circuit::slope_by_draw(circuit::nominal(*stage_, parameter), effect);
-      }
-      by_draw.push_back(slope);
+      by_draw.push_back(circuit::slope_by_draw(*stage_, uncertainty_, draw, one.by_parameter));
     }
     slopes.push_back(std::move(by_draw));
   };

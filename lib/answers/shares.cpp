@@ -18,15 +18,14 @@ Share share_of(const Circuit& circuit,
                const circuit::Draw& draw,
                const solve::Sensitivity& by) {
   Share share;
-  double slope = 0.0;
   for (const circuit::Effect& effect : draw.effects) {
     const circuit::Parameter& parameter = uncertainty.parameters[effect.parameter];
     const double nominal = circuit::nominal(circuit, parameter);
     const double by_unit = by.by_parameter[effect.parameter];
     share.parameters.push_back(parameter);
     share.per_percent += 0.01 * nominal * by_unit;
-    slope += by_unit * circuit::slope_by_draw(nominal, effect);
   }
+  const double slope = circuit::slope_by_draw(circuit, uncertainty, draw, by.by_parameter);
   share.share = slope * slope * variance_of_a_draw;
   return share;
 }
@@ -57,14 +56,8 @@ std::vector<solve::Wanted> wanted(const Circuit& circuit,
                                   const solve::System& system) {
   std::vector<solve::Wanted> list;
   for (const circuit::Adjustment& one : following) {
-    const auto& tracks = system.wiring.tracks;
-    const auto track = std::find_if(tracks.begin(), tracks.end(), [&](const solve::Track& other) {
-      return other.part == one.trimmer;
-    });
-    if (track == tracks.end()) continue;
-    list.push_back({static_cast<std::size_t>(track - tracks.begin()),
-                    circuit.at(one.reading).probe,
-                    one.target});
+    const auto track = solve::track_of(system.wiring, one.trimmer);
+    if (track) list.push_back({*track, circuit.at(one.reading).probe, one.target});
   }
   return list;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "circuit/type_fields.hpp"
+#include "devices/elementary.hpp"
 #include "values/constants.hpp"
 
 namespace idlepoint::circuit {
@@ -153,7 +154,7 @@ double moved(double value, const Effect& effect, double u) noexcept {
     case Move::relative:
       return value * (1.0 + effect.half_width * u);
     case Move::logarithmic:
-      return value * std::exp(effect.half_width * u);
+      return value * devices::exponential(effect.half_width * u);
     case Move::additive:
       return value + effect.half_width * u;
   }
@@ -162,6 +163,18 @@ double moved(double value, const Effect& effect, double u) noexcept {
 
 double slope_by_draw(double nominal_value, const Effect& effect) noexcept {
   return effect.half_width * (effect.move == Move::additive ? 1.0 : nominal_value);
+}
+
+double slope_by_draw(const Circuit& circuit,
+                     const Uncertainty& uncertainty,
+                     const Draw& draw,
+                     std::span<const double> by_parameter) {
+  double slope = 0.0;
+  for (const Effect& effect : draw.effects) {
+    const double middle = nominal(circuit, uncertainty.parameters[effect.parameter]);
+    slope += by_parameter[effect.parameter] * slope_by_draw(middle, effect);
+  }
+  return slope;
 }
 
 std::vector<double> values_at(const Circuit& circuit,

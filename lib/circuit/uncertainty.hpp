@@ -64,6 +64,12 @@ struct Uncertainty {
 /// d(value)/du of one effect at u = 0.
 [[nodiscard]] double slope_by_draw(double nominal_value, const Effect& effect) noexcept;
 
+/// Slope of some quantity by a draw, from its slopes `by_parameter`, [parameters].
+[[nodiscard]] double slope_by_draw(const Circuit& circuit,
+                                   const Uncertainty& uncertainty,
+                                   const Draw& draw,
+                                   std::span<const double> by_parameter);
+
 /// [parameters] values where draw k stands at u[k], each -1 to 1; effects in the order of the
 /// draws.
 [[nodiscard]] std::vector<double> values_at(const Circuit& circuit,

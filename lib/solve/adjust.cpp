@@ -58,10 +58,7 @@ class Search {
 
  private:
   [[nodiscard]] std::size_t track_of(circuit::PartId trimmer) const {
-    const auto& tracks = solver_.system().wiring.tracks;
-    const auto found = std::find_if(
-        tracks.begin(), tracks.end(), [&](const Track& track) { return track.part == trimmer; });
-    return static_cast<std::size_t>(found - tracks.begin());
+    return solve::track_of(solver_.system().wiring, trimmer).value();
   }
 
   void set_all() {

@@ -21,10 +21,9 @@ constexpr std::size_t blocks_a_round = 16;    ///< Between two looks at `go_on`.
 std::vector<Wanted> wanted_trimmers(const circuit::Circuit& circuit, const System& system) {
   std::vector<Wanted> wanted;
   for (const circuit::Adjustment& adjustment : circuit.adjustments) {
-    for (std::size_t k = 0; k < system.wiring.tracks.size(); ++k) {
-      if (system.wiring.tracks[k].part != adjustment.trimmer) continue;
-      wanted.push_back({k, circuit.at(adjustment.reading).probe, adjustment.target});
-    }
+    const auto track = track_of(system.wiring, adjustment.trimmer);
+    if (!track) continue;
+    wanted.push_back({*track, circuit.at(adjustment.reading).probe, adjustment.target});
   }
   return wanted;
 }
@@ -127,12 +126,9 @@ void Batch::run_block(const BatchOptions& options, std::size_t begin, Samples& s
   const bool is_tried = plan_ && !plan_->heated.empty();
   for (std::size_t k = 0; k < count; ++k) {
     if (fates[k] != Fate::failed) continue;
-    if (!is_tried)
-      fates[k] = solve_alone(options.seed,
-                             options.first + begin + k,
-                             values.subspan(k * samples.columns, samples.columns));
-    if (fates[k] != Fate::failed) continue;
     const auto row = values.subspan(k * samples.columns, samples.columns);
+    if (!is_tried) fates[k] = solve_alone(options.seed, options.first + begin + k, row);
+    if (fates[k] != Fate::failed) continue;
     std::fill(row.begin(), row.end(), std::numeric_limits<double>::quiet_NaN());
   }
 }

@@ -1,9 +1,9 @@
 // Many variants of one stage: what every reading becomes as the parts differ.
 //
 // Draws are counter based (solve/draws), so a sample depends on the seed and its index alone.
-// Blocks of samples run side by side in lanes and over threads; a lane that fails is solved again
-// alone, with continuation. The bits are the same on any number of lanes and threads. Used by the
-// bands where they are sampled, and by `spread`.
+// Blocks of samples run side by side in lanes and over threads; a lane that fails is tried in
+// strides, and in the cold state then alone, with continuation. The bits are the same on any number
+// of lanes and threads. Used by the bands where they are sampled, and by `spread`.
 #pragma once
 
 #include <functional>
@@ -32,7 +32,7 @@ struct BatchOptions {
 
 struct Samples {
   std::size_t columns = 0;     ///< Readings, then positions.
-  std::vector<double> values;  ///< [samples][columns] SI, kelvin; meaningless where not settled.
+  std::vector<double> values;  ///< [samples][columns] SI, kelvin; not a number where failed.
   std::vector<Fate> fates;     ///< [samples]
 
   [[nodiscard]] std::size_t size() const noexcept { return fates.size(); }

@@ -33,6 +33,13 @@ Description describe(const Circuit& circuit, const Conditions& conditions) {
   return std::move(sketch).finish();
 }
 
+std::optional<std::size_t> track_of(const Wiring& wiring, PartId trimmer) {
+  for (std::size_t k = 0; k < wiring.tracks.size(); ++k) {
+    if (wiring.tracks[k].part == trimmer) return k;
+  }
+  return std::nullopt;
+}
+
 TrackConductance track_conductance(const Part& trimmer, double travel) noexcept {
   const auto& details = std::get<circuit::TrimmerDetails>(trimmer.details);
   const double a_ohm = travel * trimmer.value + details.end_resistance_ohm;

@@ -121,6 +121,9 @@ struct Description {
 /// Every junction and resistance at the ambient temperature: the cold state.
 [[nodiscard]] Description describe(const circuit::Circuit& circuit, const Conditions& conditions);
 
+/// Among `wiring.tracks`; none for a part that is no trimmer, or was taken out.
+[[nodiscard]] std::optional<std::size_t> track_of(const Wiring& wiring, circuit::PartId trimmer);
+
 /// Conductances of a trimmer's stretches at a travel, and their slopes by travel.
 struct TrackConductance {
   double a_s;
