@@ -10,6 +10,7 @@
 #include "complaints/render.hpp"
 #include "language/fault_text.hpp"
 #include "language/read_stage.hpp"
+#include "shelf_folder.hpp"
 #include "trouble.hpp"
 #include "values/quantity.hpp"
 
@@ -42,6 +43,7 @@ std::optional<Trouble> file_trouble(const std::string& command, const Given& giv
 
 language::ReadOptions read_options_for(const Given& given) {
   language::ReadOptions options;
+  options.shelf_folder = shelf_folder();
   for (const auto& substitution : given.all("--with")) {
     const auto equals = substitution.find('=');
     if (equals != std::string::npos)

@@ -45,7 +45,10 @@ struct Said {
 /// Types of the installed shelf, read only when one is asked for.
 struct Shelf {
   bool loaded = false;
-  bool asked_for = false;  ///< `types shelf` stands in the file.
+  std::optional<Word> asked_at;  ///< The `shelf` of `types shelf`, where it stands in a file.
+  std::string folder;            ///< As the program gave it.
+  std::string trouble;           ///< Why the folder gives no types: "is not there".
+  bool trouble_said = false;
   std::unordered_map<std::string, const Statement*> statements;
   std::vector<std::string> names;
 };

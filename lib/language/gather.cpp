@@ -86,7 +86,7 @@ void read_types_statement(Gathering& gathering,
   Pairs(gathering.draft, statement).finish();
   const Word& word = statement.words[1];
   if (word.text == "shelf" && !word.quoted) {
-    gathering.draft.shelf.asked_for = true;
+    gathering.draft.shelf.asked_at = word;
     return;
   }
   gather_types_file(gathering, word, from);
@@ -178,30 +178,6 @@ void gather(Draft& draft,
   Gathering gathering{draft, gathered, options, folder_of(file_name)};
   const SourceText& source = gathered.sources.emplace_back(file_name, text, longest_chain);
   gather_chain(gathering, &source, file_name.substr(gathering.folder.size()));
-}
-
-void load_shelf(Draft& draft, Gathered& gathered, const ReadOptions& options) {
-  if (options.shelf_folder.empty()) return;
-  std::vector<std::string> paths;
-  std::error_code trouble;
-  for (std::filesystem::directory_iterator entry(options.shelf_folder, trouble), end;
-       !trouble && entry != end;
-       entry.increment(trouble)) {
-    if (entry->path().extension() == ".types") paths.push_back(entry->path().string());
-  }
-  std::sort(paths.begin(), paths.end());
-  for (const std::string& path : paths) {
-    FileText text = options.files(path);
-    if (!std::holds_alternative<std::string>(text)) continue;
-    const SourceText& source =
-        gathered.sources.emplace_back(path, std::get<std::string>(std::move(text)), 0);
-    for (Statement& statement : lex(source, draft.complaints)) {
-      if (statement.keyword().text != "type" || statement.words.size() < 3) continue;
-      const Statement& kept = gathered.shelf.emplace_back(std::move(statement));
-      const std::string& name = kept.words[2].text;
-      if (draft.shelf.statements.try_emplace(name, &kept).second) draft.shelf.names.push_back(name);
-    }
-  }
 }
 
 }  // namespace idlepoint::language

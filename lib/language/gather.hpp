@@ -34,7 +34,4 @@ void gather(Draft& draft,
 /// Applies every `change` statement to the part it names and takes both out of the list.
 void apply_changes(Draft& draft, std::vector<Statement>& statements);
 
-/// Reads the names on the shelf into the draft, the statements into `gathered`.
-void load_shelf(Draft& draft, Gathered& gathered, const ReadOptions& options);
-
 }  // namespace idlepoint::language

@@ -5,6 +5,7 @@
 #include "language/draft.hpp"
 #include "language/gather.hpp"
 #include "language/node_names.hpp"
+#include "language/shelf_files.hpp"
 #include "language/statement_table.hpp"
 #include "language/type_lookup.hpp"
 
@@ -53,7 +54,7 @@ void take_wanted_types(Draft& draft, const std::vector<std::string>& wanted) {
       take_whole_shelf(draft);
       continue;
     }
-    if (find_type_anywhere(draft, name)) continue;
+    if (find_type_anywhere(draft, name) || draft.shelf.trouble_said) continue;
     complain(draft,
              "unknown-type",
              {{.file = "command line", .line = 0, .column = 0, .line_text = name, .remark = {}}},

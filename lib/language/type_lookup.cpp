@@ -2,6 +2,7 @@
 
 #include "circuit/sentence.hpp"
 #include "language/fields.hpp"
+#include "language/shelf_files.hpp"
 #include "language/statement_table.hpp"
 
 namespace idlepoint::language {
@@ -23,6 +24,7 @@ void load_shelf_once(Draft& draft) {
 
 std::optional<TypeId> type_from_shelf(Draft& draft, const std::string& name) {
   load_shelf_once(draft);
+  if (complain_of_shelf(draft)) return std::nullopt;
   const auto found = draft.shelf.statements.find(name);
   if (found == draft.shelf.statements.end()) return std::nullopt;
   read_type(draft, *found->second);
@@ -30,7 +32,8 @@ std::optional<TypeId> type_from_shelf(Draft& draft, const std::string& name) {
 }
 
 void complain_of_unknown_type(Draft& draft, const Word& word) {
-  const bool may_be_known = draft.base_is_missing || draft.types_are_missing;
+  const bool may_be_known =
+      draft.base_is_missing || draft.types_are_missing || draft.shelf.trouble_said;
   if (may_be_known || draft.forgiven.contains(word.text)) return;
   load_shelf_once(draft);
   std::string instead;
@@ -54,6 +57,7 @@ std::optional<TypeId> find_type_anywhere(Draft& draft, const std::string& name) 
 
 void take_whole_shelf(Draft& draft) {
   load_shelf_once(draft);
+  if (complain_of_shelf(draft)) return;
   for (const std::string& name : draft.shelf.names) {
     if (!known_type(draft, name)) static_cast<void>(type_from_shelf(draft, name));
   }
@@ -68,7 +72,7 @@ std::optional<TypeId> type_of_part(Draft& draft,
     return std::nullopt;
   }
   std::optional<TypeId> found = known_type(draft, word.text);
-  if (!found && draft.shelf.asked_for) found = type_from_shelf(draft, word.text);
+  if (!found && draft.shelf.asked_at) found = type_from_shelf(draft, word.text);
   if (!found) {
     complain_of_unknown_type(draft, word);
     return std::nullopt;

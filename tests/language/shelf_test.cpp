@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "complaints/render.hpp"
 #include "language/reading.hpp"
 
 namespace idlepoint::language {
@@ -21,18 +22,27 @@ class Shelf {
   Shelf& operator=(const Shelf&) = delete;
   ~Shelf() { std::filesystem::remove_all(folder_); }
 
+  void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
+
   [[nodiscard]] ReadOptions options() const {
     ReadOptions options;
     options.shelf_folder = folder_.string();
     return options;
   }
+  [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
 
  private:
-  void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
   std::filesystem::path folder_;
 };
 
 const char* const part_line = "npn Q1 c=vpos b=x e=gnd type=small\n";
+
+// Rendered; the complaints of a stage that asks for a type of the shelf.
+std::string said_with(const ReadOptions& options) {
+  const auto read =
+      read_stage(around(std::string("types shelf\n") + part_line), "t.stage", options);
+  return complaints::render(read ? read->warnings : read.complaints());
+}
 
 }  // namespace
 
@@ -77,6 +87,57 @@ TEST_CASE("Types wanted by the command line come from the shelf too, `*` is all 
   const auto none = read_stage(around(""), "t.stage", options);
   REQUIRE_FALSE(none.has_value());
   CHECK_THAT(none.complaints().at(0).instead, Catch::Matchers::Contains("`large`"));
+}
+
+TEST_CASE("A shelf that is not where it should be is missed once, at the line that asks for it",
+          "[language][identity]") {
+  ReadOptions options;
+  options.shelf_folder = "/nowhere/idlepoint/shelf";
+  const auto read =
+      read_stage(around(std::string("types shelf\n") + part_line), "t.stage", options);
+  REQUIRE_FALSE(read.has_value());
+  REQUIRE(read.complaints().size() == 1);
+  CHECK(read.complaints()[0].places[0].file == "t.stage");
+  CHECK_THAT(read.complaints()[0].headline, Catch::Matchers::Contains("is not there"));
+  CHECK_THAT(said_with({}), Catch::Matchers::Contains("is not installed"));
+}
+
+TEST_CASE("A substitute asked of a missing shelf is answered with the folder",
+          "[language][identity]") {
+  ReadOptions options;
+  options.shelf_folder = "/nowhere/idlepoint/shelf";
+  options.wanted_types = {GENERATE("large", "*")};
+  const auto read = read_stage(around(""), "t.stage", options);
+  REQUIRE_FALSE(read.has_value());
+  REQUIRE(read.complaints().size() == 1);
+  CHECK(read.complaints()[0].places[0].file == options.shelf_folder);
+}
+
+TEST_CASE("A stage that needs nothing of the shelf does not miss it", "[language][identity]") {
+  ReadOptions options;
+  options.shelf_folder = "/nowhere/idlepoint/shelf";
+  CHECK(read_stage(around("types shelf\n"), "t.stage", options).has_value());
+}
+
+TEST_CASE("What is broken on the shelf is complained of", "[language][identity]") {
+  const Shelf shelf;
+  SECTION("a name that stands twice") {
+    shelf.write("c.types", "type npn small saturation_current=2fA gain=200\n");
+    CHECK_THAT(said_with(shelf.options()), Catch::Matchers::Contains("stands twice on the shelf"));
+  }
+  SECTION("a statement that is no type") {
+    shelf.write("c.types", "resistor R1 a b 1k\n");
+    CHECK_THAT(said_with(shelf.options()), Catch::Matchers::Contains("does not belong"));
+  }
+  SECTION("a file that cannot be read") {
+    std::filesystem::create_directory(shelf.folder() / "c.types");
+    CHECK_THAT(said_with(shelf.options()), Catch::Matchers::Contains("is a directory"));
+  }
+  SECTION("a folder without types") {
+    std::filesystem::remove(shelf.folder() / "a.types");
+    std::filesystem::remove(shelf.folder() / "b.types");
+    CHECK_THAT(said_with(shelf.options()), Catch::Matchers::Contains("holds no types file"));
+  }
 }
 
 }  // namespace idlepoint::language

@@ -1,0 +1,33 @@
+#include "shelf_folder.hpp"
+
+#include <filesystem>
+#include <system_error>
+
+namespace idlepoint::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+// From the program's own place; empty where the system does not tell it.
+fs::path beside_the_program() {
+  std::error_code trouble;
+  const fs::path program = fs::read_symlink("/proc/self/exe", trouble);
+  if (trouble) return {};
+  return (program.parent_path() / IDLEPOINT_SHELF_FROM_PROGRAM).lexically_normal();
+}
+
+}  // namespace
+
+std::string shelf_folder() {
+  fs::path first;
+  for (const fs::path& folder : {beside_the_program(),
+                                 fs::path(IDLEPOINT_SHELF_SOURCE),
+                                 fs::path(IDLEPOINT_SHELF_INSTALLED)}) {
+    std::error_code trouble;
+    if (fs::is_directory(folder, trouble)) return folder.string();
+    if (first.empty()) first = folder;
+  }
+  return first.string();
+}
+
+}  // namespace idlepoint::cli
