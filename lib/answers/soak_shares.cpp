@@ -4,20 +4,11 @@
 #include <numeric>
 
 #include "answers/at_rail.hpp"
+#include "answers/played_loud.hpp"
 #include "solve/solve_stage.hpp"
 
 namespace idlepoint::answers {
 namespace {
-
-circuit::Part drawn_current(circuit::NodeId from, circuit::NodeId into, double current_a) {
-  circuit::Part feed;
-  feed.name = "music";
-  feed.kind = circuit::PartKind::feed;
-  feed.leads = {from, into};
-  feed.value = current_a;
-  feed.details = circuit::FeedDetails{std::nullopt};
-  return feed;
-}
 
 std::vector<double> sink_watts(const circuit::Circuit& circuit,
                                const solve::OperatingPoint& state) {
@@ -31,10 +22,8 @@ std::vector<double> sink_watts(const circuit::Circuit& circuit,
 // Zero for a sink that takes less than at rest.
 void add_extra_watts(const circuit::CheckedCircuit& stage,
                      const solve::OperatingPoint& cold,
-                     const circuit::Part& music,
+                     const circuit::CheckedCircuit& playing,
                      std::vector<double>& extra_w) {
-  const auto playing =
-      stage.edited([&](circuit::Circuit& circuit) { circuit.parts.push_back(music); });
   const auto outcome = solve::solve_cold(playing, cold.conditions());
   const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
   if (state == nullptr) return;
@@ -57,8 +46,8 @@ std::optional<std::vector<double>> soak_shares(const circuit::CheckedCircuit& st
   const auto output = circuit::output_node(*stage);
   if (output && *output != ground && rails.high_v > rails.low_v) {
     const double current_a = 2.0 * extra_w / (rails.high_v - rails.low_v);
-    add_extra_watts(stage, cold, drawn_current(*output, ground, current_a), shares);
-    add_extra_watts(stage, cold, drawn_current(ground, *output, current_a), shares);
+    add_extra_watts(stage, cold, drawing_current(stage, *output, ground, current_a), shares);
+    add_extra_watts(stage, cold, drawing_current(stage, ground, *output, current_a), shares);
   }
   if (!(sum() > 0.0)) shares = sink_watts(*stage, cold);
   for (double& share : shares) share = std::max(0.0, share);
