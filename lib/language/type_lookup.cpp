@@ -41,6 +41,11 @@ void complain_of_unknown_type(Draft& draft, const Word& word) {
     instead = "It stands on the installed shelf: add the line `types shelf`.";
   } else {
     instead = nearest_known(draft, word.text, Names::type);
+    const bool on_shelf =
+        !instead.empty() && instead == nearest_among(draft, word.text, draft.shelf.names);
+    if (on_shelf && !draft.shelf.asked_at) {
+      instead += " It stands on the installed shelf: add the line `types shelf` too.";
+    }
   }
   if (instead.empty()) {
     instead = "Add a `type` line for it, or a `types \"FILE\"` line with the file that holds it.";

@@ -62,6 +62,20 @@ TEST_CASE("Without the line the shelf is only pointed to", "[language][identity]
   CHECK_THAT(read.complaints().at(0).instead, Catch::Matchers::Contains("`types shelf`"));
 }
 
+TEST_CASE("A near miss is answered with the shelf's name, and with the line that opens the shelf",
+          "[language][identity]") {
+  const Shelf shelf;
+  const std::string slip = "pnp Q1 c=gnd b=x e=vpos type=larg\n";
+  const auto without = read_stage(around(slip), "t.stage", shelf.options());
+  REQUIRE_FALSE(without.has_value());
+  CHECK_THAT(without.complaints().at(0).instead,
+             Catch::Matchers::Contains("`large`") && Catch::Matchers::Contains("`types shelf`"));
+  const auto with = read_stage(around("types shelf\n" + slip), "t.stage", shelf.options());
+  REQUIRE_FALSE(with.has_value());
+  CHECK_THAT(with.complaints().at(0).instead,
+             Catch::Matchers::Contains("`large`") && !Catch::Matchers::Contains("`types shelf`"));
+}
+
 TEST_CASE("A type of the stage wins over one of the shelf", "[language][identity]") {
   const Shelf shelf;
   const std::string own = "type npn small saturation_current=1fA gain=7\n";
