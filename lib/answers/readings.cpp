@@ -24,6 +24,7 @@ std::variant<Readings, solve::NotSettled, ThermalStory> ask_readings(const Setup
     }
     answer.thermal = find_thermal_margin(answer.stage, answer.state);
   }
+  answer.hot = find_hot(answer.stage, answer.state);
   answer.changes = setup.changes;
   answer.warnings = standing_warnings(setup);
   for (auto& text : warnings_of_both(*answer.stage, answer.state, answer.cold)) {

@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "answers/hot_list.hpp"
 #include "answers/reading_values.hpp"
 #include "answers/setup.hpp"
 #include "answers/thermal_margin.hpp"
@@ -24,6 +25,7 @@ struct Readings {
   std::vector<ReadingValue> readings;
   std::optional<ColdMoment> cold = {};  ///< Beside a warm state alone, as is the next.
   std::optional<ThermalMargin> thermal = {};
+  HotList hot = {};
   std::vector<std::string> changes = {};  ///< Edits made to the drawing, as faults are written.
   std::vector<std::string> warnings = {};
 };

@@ -85,6 +85,20 @@ Json json_heatsinks(const Readings& answer) {
   return heatsinks;
 }
 
+Json json_hot(const Readings& answer) {
+  Json list = Json::array();
+  for (const auto& hot : answer.hot.parts) {
+    Json object;
+    object["part"] = answer.stage->at(hot.part).name;
+    object["state"] = hot.is_played_loud ? "played loud" : "at rest";
+    object["power_W"] = hot.power_w;
+    object["rating_W"] = hot.rating_w;
+    object["suggested_W"] = number_or_null(hot.suggested_w);
+    list.push_back(std::move(object));
+  }
+  return list;
+}
+
 }  // namespace
 
 std::string json_of(const Readings& answer) {
@@ -100,6 +114,7 @@ std::string json_of(const Readings& answer) {
   object["readings"] = json_readings(circuit, answer.readings);
   if (answer.cold) object["cold_readings"] = json_readings(circuit, answer.cold->readings);
   if (answer.thermal) add_thermal(object, circuit, *answer.thermal);
+  object["hot"] = json_hot(answer);
   object["warnings"] = answer.warnings;
   return printed(object);
 }

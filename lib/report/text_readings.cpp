@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "report/figures.hpp"
+#include "report/hot_words.hpp"
 #include "report/legs_table.hpp"
 #include "report/readings_table.hpp"
 #include "report/thermal_words.hpp"
@@ -76,6 +77,7 @@ std::string text_of(const Readings& answer, const Page& page) {
   text += readings_section(answer, page);
   add_section(text, rails_section(answer, page));
   add_section(text, warming(answer, page));
+  add_section(text, hot_section(circuit, answer.hot, page));
   add_section(text, legs_section(answer));
   add_section(text, warnings_list(answer.warnings, page));
   add_section(text, bands_in_words(circuit, answer.readings, answer.cold, page));

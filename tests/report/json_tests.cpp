@@ -41,6 +41,7 @@ TEST_CASE("The readings object has the promised keys in a fixed order", "[report
                                 "parts",
                                 "heatsinks",
                                 "readings",
+                                "hot",
                                 "warnings"});
   CHECK(object["command"] == "readings");
   CHECK(object["conditions"]["state"] == "cold");
