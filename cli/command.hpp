@@ -27,6 +27,7 @@ struct Command {
 [[nodiscard]] Command preset_command();
 [[nodiscard]] Command spread_command();
 [[nodiscard]] Command warmup_command();
+[[nodiscard]] Command fit_command();
 
 /// In the order of the bench.
 [[nodiscard]] const std::vector<Command>& all_commands();

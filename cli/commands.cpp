@@ -3,8 +3,12 @@
 namespace idlepoint::cli {
 
 const std::vector<Command>& all_commands() {
-  static const std::vector<Command> commands = {
-      check_command(), readings_command(), preset_command(), spread_command(), warmup_command()};
+  static const std::vector<Command> commands = {check_command(),
+                                                readings_command(),
+                                                preset_command(),
+                                                spread_command(),
+                                                warmup_command(),
+                                                fit_command()};
   return commands;
 }
 

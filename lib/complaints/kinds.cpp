@@ -21,6 +21,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"change-without-base", unreadable},
     {"statement-not-here", unreadable},
     {"nothing-drawn", unreadable},
+    {"nothing-to-fit", unreadable},
     // Marks and words.
     {"control-character", unreadable},
     {"indented-first-line", unreadable},
@@ -46,6 +47,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"unknown-heatsink", unreadable},
     {"unknown-reading", unreadable},
     {"unknown-lead", unreadable},
+    {"unknown-quantity", unreadable},
     {"left-off-lead", unreadable},
     {"leads-by-name", unreadable},
     {"name-twice", unreadable},
@@ -107,6 +109,9 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"more-than-one-state", warning},
     {"trimmer-without-effect", warning},
     {"adjust-out-of-reach", warning},
+    // The points of a part: found by the fit in lib/answers.
+    {"points-disagree", warning},
+    {"point-out-of-reach", warning},
 });
 
 }  // namespace

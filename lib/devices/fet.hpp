@@ -31,6 +31,14 @@ struct BasicFetData {
 };
 using FetData = BasicFetData<double>;
 
+/// A FET of whose fields nothing is known yet: each at its default.
+[[nodiscard]] inline FetData usual_fet(bool is_junction) noexcept {
+  FetData data;
+  data.is_junction = is_junction;
+  if (is_junction) data.threshold_tempco_v_per_k = -2e-3;
+  return data;
+}
+
 /// The law's numbers at one temperature.
 template <class Real>
 struct BasicFetAt {

@@ -105,6 +105,8 @@ void cap(Complaints& complaints) {
                         .instead = "Mend the first ones and look again."});
 }
 
+}  // namespace
+
 Complaint file_trouble(const std::string& path, const FileTrouble& trouble) {
   return {.kind = complaints::kind("file-unreadable"),
           .headline = "the file " + trouble.words,
@@ -112,8 +114,6 @@ Complaint file_trouble(const std::string& path, const FileTrouble& trouble) {
           .why = {},
           .instead = {}};
 }
-
-}  // namespace
 
 complaints::Result<StageFile> read_stage(const std::string& text,
                                          const std::string& file_name,

@@ -27,6 +27,10 @@ using FileSource = std::function<FileText(const std::string& path)>;
 /// Reads from disk: regular files of at most 16 MiB; anything else is a FileTrouble.
 [[nodiscard]] FileText read_from_disk(const std::string& path);
 
+/// The complaint about a file whose text is not to be had.
+[[nodiscard]] complaints::Complaint file_trouble(const std::string& path,
+                                                 const FileTrouble& trouble);
+
 struct ReadOptions {
   FileSource files = read_from_disk;
   std::string shelf_folder;  ///< Folder of the installed shelf of types; empty: there is none.

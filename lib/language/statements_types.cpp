@@ -5,6 +5,7 @@
 #include "circuit/type_fields.hpp"
 #include "language/quick_fields.hpp"
 #include "language/statement_table.hpp"
+#include "language/type_statement.hpp"
 #include "values/quantity.hpp"
 
 namespace idlepoint::language {
@@ -152,10 +153,7 @@ PartType empty_type(PartKind kind) {
   type.kind = kind;
   if (circuit::is_bipolar(kind)) type.law = devices::BipolarData{};
   if (circuit::is_fet(kind)) {
-    devices::FetData fet;
-    fet.is_junction = kind == PartKind::n_jfet || kind == PartKind::p_jfet;
-    if (fet.is_junction) fet.threshold_tempco_v_per_k = -2e-3;
-    type.law = fet;
+    type.law = devices::usual_fet(kind == PartKind::n_jfet || kind == PartKind::p_jfet);
   }
   return type;
 }
@@ -177,6 +175,27 @@ void require_fields(Draft& draft, Pairs& pairs, PartType& type) {
   }
   const auto* diode = std::get_if<devices::DiodeData>(&type.law);
   if (diode != nullptr && diode->zener_voltage_v) pairs.require("zener_test_current");
+}
+
+// In a points file a tester's reading is a point like any other.
+void refuse_quick_fields(Draft& draft, Pairs& pairs) {
+  const std::pair<const char*, const char*> readings[] = {
+      {"vbe", "point vbe 0.58V at ic=50mA"},
+      {"vf", "point vf 0.70V at if=10mA"},
+      {"vgs", "point vgs 3.6V at id=100mA"},
+      {"idss", "point idss 8mA at vds=10V"},
+  };
+  for (const auto& [key, statement] : readings) {
+    const Word* word = pairs.find(key);
+    if (word == nullptr) continue;
+    static_cast<void>(pairs.find(std::string(key) + "_at"));
+    complain(draft,
+             "quick-field",
+             *word,
+             quote(std::string(key) + "=") + " is a reading, and here a reading is a point",
+             "The field it stands for is what the points are to give.",
+             "Write it as in " + quote(statement) + ".");
+  }
 }
 
 bool register_type(Draft& draft, const PartType& type, const Word& name) {
@@ -208,14 +227,14 @@ std::optional<PartKind> kind_of_type(Draft& draft, const Word& word) {
 
 }  // namespace
 
-void read_type(Draft& draft, const Statement& statement) {
-  if (!has_words(draft, statement, 3, 3, "type KIND NAME")) return;
+std::optional<PartType> understand_type(Draft& draft, const Statement& statement, TypeUse use) {
+  if (!has_words(draft, statement, 3, 3, "type KIND NAME")) return std::nullopt;
   const Word& name = statement.words[2];
   const auto kind = kind_of_type(draft, statement.words[1]);
   const bool good_name = is_good_name(draft, name, true);
   if (!kind || !good_name) {
     draft.forgiven.insert(name.text);
-    return;
+    return std::nullopt;
   }
   PartType type = empty_type(*kind);
   type.name = name.text;
@@ -233,11 +252,22 @@ void read_type(Draft& draft, const Statement& statement) {
         }
       },
       type.law);
-  require_fields(draft, pairs, type);
-  read_quick_fields(draft, statement, pairs, type, found);
+  if (use == TypeUse::whole) {
+    require_fields(draft, pairs, type);
+    read_quick_fields(draft, statement, pairs, type, found);
+  } else {
+    refuse_quick_fields(draft, pairs);
+  }
   read_ratings(draft, pairs, type);
   pairs.finish();
-  if (register_type(draft, type, name)) draft.circuit.types.push_back(std::move(type));
+  return type;
+}
+
+void read_type(Draft& draft, const Statement& statement) {
+  auto type = understand_type(draft, statement, TypeUse::whole);
+  if (type && register_type(draft, *type, statement.words[2])) {
+    draft.circuit.types.push_back(*std::move(type));
+  }
 }
 
 }  // namespace idlepoint::language

@@ -1,4 +1,6 @@
 // The statement of a part type: every field that has a value, the spread beside it.
+#include <vector>
+
 #include "circuit/type_fields.hpp"
 #include "language/fields.hpp"
 #include "language/write_parts.hpp"
@@ -12,64 +14,123 @@ using circuit::PartType;
 using values::Unit;
 using values::write_value;
 
-std::string pair(const std::string& key, const std::optional<double>& value, Unit unit) {
-  return value ? " " + key + "=" + write_value(*value, unit) : std::string();
-}
+/// How values are written, and whether a field that holds its default is.
+struct Manner {
+  std::string (*value)(double value, Unit unit);
+  bool with_defaults;
+};
 
-template <class Fields, class Data>
-std::string write_fields(const Fields& fields, const PartType& type, const Data& data) {
-  std::string text;
-  for (const auto& field : fields) {
-    if (!circuit::belongs(field.only, type.kind)) continue;
-    const std::string name(field.name);
-    const std::optional<double> value = std::visit(
-        [&data](auto member) -> std::optional<double> { return data.*member; }, field.member);
-    // A test current means something beside a zener voltage only.
-    if (field.range == Range::positive && value && *value <= 0.0) continue;
-    text += pair(name, value, field.unit);
-    const auto spread = type.spreads.find(name);
-    if (spread == type.spreads.end()) continue;
-    text += pair(name + ".min", spread->second.min, field.unit);
-    text += pair(name + ".max", spread->second.max, field.unit);
-  }
+// "4.2 pA" as one word; all its bits where so few figures do not read back.
+std::string in_four_figures(double value, Unit unit) {
+  constexpr int figures = 4;
+  const bool is_tiny = value != 0.0 && value > -1e-15 && value < 1e-15;
+  if (is_tiny) return write_value(value, unit);
+  std::string text = values::format_value(value, unit, figures);
+  std::erase(text, ' ');
   return text;
 }
 
-std::string write_law(const PartType& type) {
-  if (const auto* diode = std::get_if<devices::DiodeData>(&type.law)) {
-    return write_fields(circuit::diode_fields(), type, *diode);
-  }
-  if (const auto* bipolar = std::get_if<devices::BipolarData>(&type.law)) {
-    return write_fields(circuit::bipolar_fields(), type, *bipolar);
-  }
-  return write_fields(circuit::fet_fields(), type, std::get<devices::FetData>(type.law));
+constexpr Manner exact{write_value, true};
+constexpr Manner brief{in_four_figures, false};
+
+// The pairs of one statement, each "key=value".
+using PairTexts = std::vector<std::string>;
+
+void add(PairTexts& pairs,
+         const Manner& manner,
+         const std::string& key,
+         const std::optional<double>& value,
+         Unit unit) {
+  if (value) pairs.push_back(key + "=" + manner.value(*value, unit));
 }
 
-std::string write_ratings(const PartType& type) {
-  std::string text;
+template <class Fields, class Data>
+void add_fields(PairTexts& pairs,
+                const Manner& manner,
+                const Fields& fields,
+                const PartType& type,
+                const Data& data) {
+  Data usual;
+  if constexpr (std::is_same_v<Data, devices::FetData>)
+    usual = devices::usual_fet(data.is_junction);
+  for (const auto& field : fields) {
+    if (!circuit::belongs(field.only, type.kind)) continue;
+    const std::string name(field.name);
+    const auto number = [&field](const Data& of) {
+      return std::visit([&of](auto member) -> std::optional<double> { return of.*member; },
+                        field.member);
+    };
+    const std::optional<double> value = number(data);
+    const auto spread = type.spreads.find(name);
+    const bool has_spread = spread != type.spreads.end();
+    // A test current means something beside a zener voltage only.
+    if (field.range == Range::positive && value && *value <= 0.0) continue;
+    if (!manner.with_defaults && !has_spread && value == number(usual)) continue;
+    add(pairs, manner, name, value, field.unit);
+    if (!has_spread) continue;
+    add(pairs, manner, name + ".min", spread->second.min, field.unit);
+    add(pairs, manner, name + ".max", spread->second.max, field.unit);
+  }
+}
+
+void add_law(PairTexts& pairs, const Manner& manner, const PartType& type) {
+  if (const auto* diode = std::get_if<devices::DiodeData>(&type.law)) {
+    add_fields(pairs, manner, circuit::diode_fields(), type, *diode);
+  } else if (const auto* bipolar = std::get_if<devices::BipolarData>(&type.law)) {
+    add_fields(pairs, manner, circuit::bipolar_fields(), type, *bipolar);
+  } else {
+    add_fields(pairs, manner, circuit::fet_fields(), type, std::get<devices::FetData>(type.law));
+  }
+}
+
+void add_ratings(PairTexts& pairs, const Manner& manner, const PartType& type) {
   for (const circuit::RatingField& field : circuit::rating_fields(type.kind)) {
     const std::optional<double> value =
         std::visit([&type](auto member) -> std::optional<double> { return type.ratings.*member; },
                    field.member);
-    text += pair(std::string(field.name), value, field.unit);
+    add(pairs, manner, std::string(field.name), value, field.unit);
   }
   std::string area;
   for (const auto& point : type.ratings.safe_area) {
-    area += (area.empty() ? "" : ",") + write_value(point.voltage_v, Unit::volt) + ":" +
-            write_value(point.current_a, Unit::ampere);
+    area += (area.empty() ? "" : ",") + manner.value(point.voltage_v, Unit::volt) + ":" +
+            manner.value(point.current_a, Unit::ampere);
   }
-  if (!area.empty()) text += " safe_area=" + area;
-  if (!type.ratings.case_style.empty()) text += " case_style=" + in_quotes(type.ratings.case_style);
-  return text;
+  if (!area.empty()) pairs.push_back("safe_area=" + area);
+  if (!type.ratings.case_style.empty()) {
+    pairs.push_back("case_style=" + in_quotes(type.ratings.case_style));
+  }
+  if (!type.source.empty()) pairs.push_back("source=" + in_quotes(type.source));
+}
+
+PairTexts pairs_of(const PartType& type, const Manner& manner) {
+  PairTexts pairs;
+  add_law(pairs, manner, type);
+  add_ratings(pairs, manner, type);
+  return pairs;
+}
+
+std::string beginning_of(const PartType& type) {
+  return "type " + std::string(circuit::keyword(type.kind)) + " " + type.name;
 }
 
 }  // namespace
 
 std::string write_type(const PartType& type) {
-  std::string line = "type " + std::string(circuit::keyword(type.kind)) + " " + type.name;
-  line += write_law(type) + write_ratings(type);
-  if (!type.source.empty()) line += " source=" + in_quotes(type.source);
+  std::string line = beginning_of(type);
+  for (const std::string& pair : pairs_of(type, exact)) line += " " + pair;
   return line + "\n";
+}
+
+std::string write_short_type(const PartType& type) {
+  constexpr std::size_t widest = 100;
+  std::string text = beginning_of(type);
+  std::size_t column = text.size();
+  for (const std::string& pair : pairs_of(type, brief)) {
+    const bool fits = column + 1 + pair.size() <= widest;
+    text += fits ? " " + pair : "\n  " + pair;
+    column = (fits ? column + 1 : 2) + pair.size();
+  }
+  return text + "\n";
 }
 
 }  // namespace idlepoint::language

@@ -7,21 +7,6 @@ namespace idlepoint::report {
 namespace {
 
 using answers::Check;
-using complaints::Gravity;
-
-Json json_complaint(const complaints::Complaint& complaint) {
-  const auto& facts = complaints::facts(complaint.kind);
-  const auto& place = complaint.places.front();
-  Json object;
-  object["kind"] = facts.name;
-  object["severity"] = facts.gravity == Gravity::warning ? "warning" : "error";
-  object["file"] = place.file;
-  object["line"] = place.line;
-  object["column"] = place.column;
-  object["text"] = complaint.headline;
-  object["try"] = complaint.instead;
-  return object;
-}
 
 Json json_comparison(const circuit::Circuit& circuit, const answers::PrintedComparison& one) {
   Json object;

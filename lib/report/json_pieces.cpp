@@ -76,6 +76,20 @@ Json high_or_null(const std::optional<answers::Band>& band) {
   return band ? Json(band->high) : Json(nullptr);
 }
 
+Json json_complaint(const complaints::Complaint& complaint) {
+  const auto& facts = complaints::facts(complaint.kind);
+  const auto& place = complaint.places.front();
+  Json object;
+  object["kind"] = facts.name;
+  object["severity"] = facts.gravity == complaints::Gravity::warning ? "warning" : "error";
+  object["file"] = place.file;
+  object["line"] = place.line;
+  object["column"] = place.column;
+  object["text"] = complaint.headline;
+  object["try"] = complaint.instead;
+  return object;
+}
+
 std::string printed(const Json& object) {
   return object.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

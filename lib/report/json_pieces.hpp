@@ -11,6 +11,7 @@
 
 #include "answers/reading_values.hpp"
 #include "circuit/circuit.hpp"
+#include "complaints/complaint.hpp"
 #include "solve/conditions.hpp"
 #include "solve/operating_point.hpp"
 
@@ -38,6 +39,9 @@ using Json = nlohmann::ordered_json;
 /// An end of a band, or null without one.
 [[nodiscard]] Json low_or_null(const std::optional<answers::Band>& band);
 [[nodiscard]] Json high_or_null(const std::optional<answers::Band>& band);
+
+/// One entry of a list of complaints: the first of its places, and what to do.
+[[nodiscard]] Json json_complaint(const complaints::Complaint& complaint);
 
 /// As printed: two blanks a level, a line end at the end. Text that is no UTF-8 is shown with
 /// replacement marks.

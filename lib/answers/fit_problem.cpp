@@ -1,0 +1,107 @@
+#include "answers/fit_problem.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace idlepoint::answers {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr Index rows_a_point = 3;
+/// A limit is kept this much harder than its margin is wide.
+constexpr double limit_hardness = 4.0;
+constexpr double least_margin = 1e-4;
+/// The residual of a point that the law cannot show at all.
+constexpr double out_of_reach = 30.0;
+
+Index index_of(std::size_t index) { return static_cast<Index>(index); }
+
+}  // namespace
+
+FitProblem::FitProblem(const circuit::TypePoints& asked)
+    : asked_(asked), parameters_(fit_parameters(asked)), starts_(asked.points.size()) {
+  for (const circuit::TypePoint& point : asked.points) targets_.push_back(target_of(point));
+  uses.assign(parameters_.size(), Use::free);
+  u = VectorXd::Zero(index_of(parameters_.size()));
+}
+
+Law FitProblem::law_at(const VectorXd& there) const {
+  Law law = asked_.type.law;
+  if (auto* diode = std::get_if<devices::DiodeData>(&law)) {
+    // The current of the first breakdown voltage is the test current, unless the file gives one.
+    for (const auto& point : asked_.points) {
+      if (point.quantity != circuit::PointQuantity::vz) continue;
+      if (diode->zener_test_current_a <= 0.0) diode->zener_test_current_a = point.at[0];
+    }
+  }
+  for (std::size_t i = 0; i < parameters_.size(); ++i) {
+    if (uses[i] == Use::left_out) continue;
+    const double here = uses[i] == Use::free ? there[index_of(i)] : 0.0;
+    store(law, parameters_[i], value_at(parameters_[i], here));
+  }
+  return law;
+}
+
+std::optional<double> FitProblem::predicted(const Law& law, std::size_t point) const {
+  return predict(law, asked_.points[point], starts_[point]);
+}
+
+VectorXd FitProblem::point_residuals(const Law& law) const {
+  VectorXd rows = VectorXd::Zero(rows_a_point * index_of(targets_.size()));
+  for (std::size_t i = 0; i < targets_.size(); ++i) {
+    const FitTarget& target = targets_[i];
+    const Index row = rows_a_point * index_of(i);
+    const auto value = predicted(law, i);
+    if (!value) {
+      rows[row] = out_of_reach;
+      continue;
+    }
+    const double number = scaled(target, *value);
+    const double hardness = limit_hardness / std::max(target.margin, least_margin);
+    if (target.aim) rows[row] = (number - *target.aim) / target.spread;
+    if (target.low) {
+      rows[row + 1] = hardness * std::max(0.0, *target.low + target.margin - number);
+    }
+    if (target.high) {
+      rows[row + 2] = hardness * std::max(0.0, number + target.margin - *target.high);
+    }
+  }
+  return rows;
+}
+
+VectorXd FitProblem::bounds(double FitParameter::*bound) const {
+  VectorXd all(index_of(parameters_.size()));
+  for (std::size_t i = 0; i < parameters_.size(); ++i) {
+    all[index_of(i)] = u_of(parameters_[i], parameters_[i].*bound);
+  }
+  return all;
+}
+
+void FitProblem::fit(double pull) {
+  std::vector<Index> free;
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    if (uses[i] == Use::free) free.push_back(index_of(i));
+  }
+  const auto residuals = [&](const VectorXd& some) {
+    u(free) = some;
+    const VectorXd rows = point_residuals(law());
+    if (pull <= 0.0) return rows;
+    VectorXd all(rows.size() + some.size());
+    all << rows, pull * some;
+    return all;
+  };
+  const VectorXd low = bounds(&FitParameter::low)(free);
+  const VectorXd high = bounds(&FitParameter::high)(free);
+  const VectorXd start = u(free);
+  u(free) = minimise({residuals, low, high}, start);
+}
+
+MatrixXd FitProblem::point_slopes() const {
+  const auto residuals = [this](const VectorXd& there) { return point_residuals(law_at(there)); };
+  return slopes({residuals, {}, {}}, u);
+}
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,60 @@
+// The residuals of a set of points as a function of the law's fields.
+//
+// Used by answers/fit: which fields are free, those held at their usual value, those left out.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "Eigen/Core"
+#include "answers/fit_parameters.hpp"
+#include "answers/fit_targets.hpp"
+#include "answers/least_squares.hpp"
+#include "answers/predict_point.hpp"
+
+namespace idlepoint::answers {
+
+/// What becomes of a variable.
+enum class Use {
+  free,
+  usual,    ///< Held at its usual value.
+  left_out  ///< The law does without it.
+};
+
+class FitProblem {
+ public:
+  explicit FitProblem(const circuit::TypePoints& asked);
+
+  [[nodiscard]] const std::vector<FitParameter>& parameters() const { return parameters_; }
+  [[nodiscard]] const std::vector<FitTarget>& targets() const { return targets_; }
+
+  /// One a variable; all free at first, at u = 0.
+  std::vector<Use> uses;
+  Eigen::VectorXd u;
+
+  /// The law at the present `u`.
+  [[nodiscard]] Law law() const { return law_at(u); }
+
+  /// What the law at the present `u` gives at a point; none where it has no such state.
+  [[nodiscard]] std::optional<double> predicted(const Law& law, std::size_t point) const;
+
+  /// Changes the free variables to those that fit best. `pull` > 0 draws every one towards its
+  /// usual value, as if that were known to 1/pull of its width.
+  void fit(double pull);
+
+  /// Slopes of the points' residuals (three rows a point: value, lower and upper limit) by all
+  /// variables, at the present `u`.
+  [[nodiscard]] Eigen::MatrixXd point_slopes() const;
+
+ private:
+  [[nodiscard]] Law law_at(const Eigen::VectorXd& there) const;
+  [[nodiscard]] Eigen::VectorXd point_residuals(const Law& law) const;
+  [[nodiscard]] Eigen::VectorXd bounds(double FitParameter::*bound) const;
+
+  const circuit::TypePoints& asked_;
+  std::vector<FitParameter> parameters_;
+  std::vector<FitTarget> targets_;
+  mutable std::vector<InnerVolts> starts_;  ///< Where the last prediction of a point came to rest.
+};
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,137 @@
+#include "report/text_fit.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include "circuit/part_kind.hpp"
+#include "circuit/sentence.hpp"
+#include "circuit/type_fields.hpp"
+#include "values/format.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::FitField;
+using answers::FitPoint;
+using answers::TypeFit;
+using values::format_value;
+
+// Every line behind a `#`.
+std::string as_comment(const std::string& text) {
+  std::string out;
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);)
+    out += line.empty() ? "#\n" : "# " + line + "\n";
+  return out;
+}
+
+Page inside_comment(Page page) {
+  page.width -= 2;
+  return page;
+}
+
+std::string count_in_words(std::size_t count, const char* what) {
+  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string opening(const TypeFit& fit) {
+  const bool holds = std::none_of(
+      fit.points.begin(), fit.points.end(), [](const FitPoint& p) { return p.holds == false; });
+  return fmt::format("{}, {}, made by `fit` from {}{}.",
+                     fit.type.name,
+                     circuit::a_kind(fit.type.kind),
+                     count_in_words(fit.points.size(), "point"),
+                     fit.contradictions.empty() && holds ? "" : ", which do not fit together");
+}
+
+values::Unit unit_of(const TypeFit& fit, const std::string& field) {
+  values::Unit unit = values::Unit::none;
+  const auto find = [&](const auto& fields) {
+    for (const auto& one : fields) {
+      if (one.name == field) unit = one.unit;
+    }
+  };
+  if (fit.type.kind == circuit::PartKind::diode) find(circuit::diode_fields());
+  if (circuit::is_bipolar(fit.type.kind)) find(circuit::bipolar_fields());
+  if (circuit::is_fet(fit.type.kind)) find(circuit::fet_fields());
+  return unit;
+}
+
+std::string field_line(const TypeFit& fit,
+                       const FitField& field,
+                       std::size_t widest,
+                       const Page& page) {
+  const std::string value =
+      field.value ? format_value(*field.value, unit_of(fit, field.name)) : std::string("none");
+  std::string why = field.why;
+  if (field.determined && field.known_to && *field.known_to > 0.01) {
+    const double percent = 100.0 * *field.known_to;
+    why += percent > 60.0 ? ", a rough figure"
+                          : fmt::format(", to about {:.0f} %",
+                                        percent < 10.0 ? percent : 5.0 * std::round(percent / 5.0));
+  }
+  return fold(padded_right(field.name, widest) + "  " + padded_right(value, 9) + " " + why,
+              page,
+              2,
+              widest + 15);
+}
+
+std::string fields_section(const TypeFit& fit, bool determined, const Page& page) {
+  std::size_t widest = 0;
+  for (const FitField& field : fit.fields) widest = std::max(widest, field.name.size());
+  std::string text;
+  for (const FitField& field : fit.fields) {
+    if (field.determined == determined) text += field_line(fit, field, widest, page);
+  }
+  return text;
+}
+
+std::string off_in_words(const FitPoint& point) {
+  if (!point.predicted) return "no such state";
+  std::string text;
+  if (point.residual) {
+    const double percent = 100.0 * *point.residual;
+    text = std::abs(percent) < 0.05 ? "exactly" : fmt::format("{:+.1f} %", percent);
+  }
+  if (point.holds) {
+    text += (text.empty() ? "" : ", ") +
+            std::string(*point.holds ? "within its limits" : "OUTSIDE its limits");
+  }
+  return text;
+}
+
+std::string points_section(const TypeFit& fit) {
+  std::vector<TableRow> rows = {{"point", "asked", "fitted", "off"}};
+  for (const FitPoint& point : fit.points) {
+    rows.push_back({point.text,
+                    point.aim ? format_value(*point.aim, point.unit) : "limit",
+                    point.predicted ? format_value(*point.predicted, point.unit) : "-",
+                    off_in_words(point)});
+  }
+  return table_of(rows);
+}
+
+}  // namespace
+
+std::string text_of(const TypeFit& fit, const std::string& statement, const Page& page) {
+  const Page inner = inside_comment(page);
+  std::string text = as_comment(fold(opening(fit), inner)) + "\n" + statement + "\n";
+  const std::string known = fields_section(fit, true, inner);
+  const std::string unknown = fields_section(fit, false, inner);
+  std::string words = "How the points come out:\n" + points_section(fit);
+  if (!known.empty()) words += "\nWhat the points determine:\n" + known;
+  if (!unknown.empty()) words += "\nWhat they do not determine:\n" + unknown;
+  for (const std::string& note : fit.notes) words += "\n" + fold(note, inner);
+  words +=
+      "\n" + fold(fit.type.source.empty()
+                      ? std::string(
+                            "Where the points come from is not said: `source=` and `note=` say it.")
+                      : "The points are from: " + fit.type.source + ".",
+                  inner);
+  return text + as_comment(words);
+}
+
+}  // namespace idlepoint::report
