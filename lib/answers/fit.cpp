@@ -135,7 +135,8 @@ std::string why_not(const FitParameter& parameter,
                     const Undetermined& reason,
                     const std::vector<FitParameter>& all) {
   if (reason.is_felt && reason.like) {
-    return fmt::format("these points cannot tell it from `{}`", all[at(*reason.like)].field);
+    return fmt::format(
+        "{} that would tell it from `{}`", parameter.lacking, all[at(*reason.like)].field);
   }
   return parameter.lacking;
 }

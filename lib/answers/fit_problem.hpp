@@ -3,10 +3,10 @@
 // Used by answers/fit: which fields are free, those held at their usual value, those left out.
 #pragma once
 
+#include <Eigen/Core>
 #include <optional>
 #include <vector>
 
-#include "Eigen/Core"
 #include "answers/fit_parameters.hpp"
 #include "answers/fit_targets.hpp"
 #include "answers/least_squares.hpp"

@@ -5,10 +5,9 @@
 // Source: [Levenberg1944], [Marquardt1963] in docs/sources.md.
 #pragma once
 
+#include <Eigen/Core>
 #include <functional>
 #include <vector>
-
-#include "Eigen/Core"
 
 namespace idlepoint::answers {
 

@@ -73,10 +73,11 @@ std::string field_line(const TypeFit& fit,
                           : fmt::format(", to about {:.0f} %",
                                         percent < 10.0 ? percent : 5.0 * std::round(percent / 5.0));
   }
-  return fold(padded_right(field.name, widest) + "  " + padded_right(value, 9) + " " + why,
-              page,
-              2,
-              widest + 15);
+  // The columns first: folding would close up their blanks.
+  const std::string columns =
+      padded_right(field.name, widest) + "  " + padded_right(value, 9) + " ";
+  const std::string folded = fold(why, page, 2 + width_of(columns), 2 + width_of(columns));
+  return "  " + columns + folded.substr(2 + width_of(columns));
 }
 
 std::string fields_section(const TypeFit& fit, bool determined, const Page& page) {

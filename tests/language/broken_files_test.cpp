@@ -6,6 +6,7 @@
 
 #include "complaints/render.hpp"
 #include "language/fault_text.hpp"
+#include "language/read_points.hpp"
 #include "language/reading.hpp"
 
 namespace idlepoint::language {
@@ -36,16 +37,28 @@ struct Said {
   complaints::Complaints others;
 };
 
-Said said_of_file(const std::string& name) {
-  const std::string path = "netlists/broken/" + name + ".stage";
+complaints::Complaints said_of_stage(const std::string& path) {
   const std::string text = text_of(path);
   const auto read = read_stage(text, path, in_project());
   complaints::Complaints all = read ? read->warnings : read.complaints();
   if (read && all.empty()) all = asked_for(text, read->circuit);
+  return all;
+}
+
+complaints::Complaints said_of_points(const std::string& path) {
+  const auto read = read_points(text_of(path), path);
+  return read ? complaints::Complaints{} : read.complaints();
+}
+
+Said said_of_file(const std::string& name) {
+  const std::string path = "netlists/broken/" + name;
+  const bool has_points = !text_of(path + ".points").empty();
+  const complaints::Complaints all =
+      has_points ? said_of_points(path + ".points") : said_of_stage(path + ".stage");
   Said said;
-  for (complaints::Complaint& complaint : all) {
+  for (const complaints::Complaint& complaint : all) {
     const bool own = complaints::facts(complaint.kind).name == name;
-    (own ? said.of_its_kind : said.others).push_back(std::move(complaint));
+    (own ? said.of_its_kind : said.others).push_back(complaint);
   }
   return said;
 }

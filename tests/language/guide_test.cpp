@@ -5,6 +5,7 @@
 
 #include "circuit/checked_circuit.hpp"
 #include "complaints/render.hpp"
+#include "language/read_points.hpp"
 #include "language/reading.hpp"
 #include "language/statement_table.hpp"
 
@@ -34,7 +35,7 @@ std::vector<std::string> blocks(const std::string& text) {
 
 TEST_CASE("The stages of the guide read and pass their checks", "[language][identity]") {
   const std::vector<std::string> shown = blocks(guide());
-  REQUIRE(shown.size() == 3);
+  REQUIRE(shown.size() == 4);
   const Files files = {{"practice.stage", shown[0]}, {"practice.types", shown[1]}};
   const auto practice = sound(shown[0], files);
   CHECK(practice.parts.size() == 15);
@@ -44,6 +45,12 @@ TEST_CASE("The stages of the guide read and pass their checks", "[language][iden
   CHECK(right.title == "Practice amplifier, right channel");
   CHECK(part(right, "R9").value == 475.0);
   CHECK(circuit::check_circuit(right).has_value());
+}
+
+TEST_CASE("The points file of the guide can be read", "[language][identity]") {
+  const auto read = read_points(blocks(guide()).at(3), "guide.points");
+  if (!read) FAIL(complaints::render(read.complaints()));
+  CHECK(read->points.size() == 5);
 }
 
 TEST_CASE("The guide explains every statement", "[language][identity]") {
