@@ -26,6 +26,15 @@ constexpr double least_knowledge = 0.5;
 /// A variable this near (as a share of its range) to where its term vanishes has left it.
 constexpr double vanishing_share = 0.02;
 
+/// The rows of the points' values: a limit has to hold, but it tells little.
+MatrixXd value_slopes(const FitProblem& problem) {
+  MatrixXd slopes = problem.point_slopes();
+  for (Index row = 0; row < slopes.rows(); ++row) {
+    if (row % FitProblem::rows_a_point != 0) slopes.row(row).setZero();
+  }
+  return slopes;
+}
+
 /// Why a variable was not freed.
 struct Undetermined {
   bool is_felt = false;         ///< By some point, though not apart from `like`.
@@ -83,11 +92,11 @@ bool has_vanished(const FitParameter& parameter, double u) {
   return from_below && share < vanishing_share;
 }
 
-/// The free variables' standard deviations in u, and which points each comes from: a column of
-/// weights a variable, a row a residual.
+/// The free variables' standard deviations in u, and how much of each comes from which residual: a
+/// column a variable, whose numbers sum to 1.
 struct Knowledge {
   std::vector<Index> free;
-  MatrixXd weights;
+  MatrixXd shares;
   VectorXd deviations;
 };
 
@@ -97,27 +106,28 @@ Knowledge knowledge_of(const FitProblem& problem) {
     if (problem.uses[i] == Use::free) known.free.push_back(static_cast<Index>(i));
   }
   if (known.free.empty()) return known;
-  const MatrixXd jacobian = problem.point_slopes()(Eigen::all, known.free);
+  const MatrixXd jacobian = value_slopes(problem)(Eigen::all, known.free);
   const Eigen::JacobiSVD<MatrixXd> svd(jacobian, Eigen::ComputeThinU | Eigen::ComputeThinV);
   const VectorXd values = svd.singularValues();
   VectorXd inverse = VectorXd::Zero(values.size());
   for (Index i = 0; i < values.size(); ++i) {
     if (values[i] > 1e-9 * values[0]) inverse[i] = 1.0 / values[i];
   }
-  known.weights = (svd.matrixV() * inverse.asDiagonal() * svd.matrixU().transpose()).transpose();
-  known.deviations = known.weights.colwise().norm().transpose();
+  const MatrixXd weights = svd.matrixU() * inverse.asDiagonal() * svd.matrixV().transpose();
+  known.shares = weights.cwiseProduct(jacobian);
+  known.deviations = weights.colwise().norm().transpose();
   return known;
 }
 
 /// "vbe at ic 10 mA and gain at ic 1 A": the points that a variable comes from, at most three.
-std::string points_behind(const VectorXd& weights, const TypePoints& asked) {
-  constexpr Index rows_a_point = 3;
+std::string points_behind(const VectorXd& residual_shares, const TypePoints& asked) {
+  constexpr Index rows_a_point = FitProblem::rows_a_point;
   constexpr double least_share = 0.3;
   constexpr std::size_t most_points = 3;
   std::vector<std::pair<double, std::size_t>> shares;
   for (std::size_t i = 0; i < asked.points.size(); ++i) {
-    shares.emplace_back(weights.segment(rows_a_point * static_cast<Index>(i), rows_a_point).norm(),
-                        i);
+    shares.emplace_back(
+        residual_shares.segment(rows_a_point * static_cast<Index>(i), rows_a_point).norm(), i);
   }
   const double largest = std::max_element(shares.begin(), shares.end())->first;
   std::erase_if(shares, [&](const auto& one) { return one.first < least_share * largest; });
@@ -151,10 +161,103 @@ std::optional<double> number_in(const Law& law, const FitParameter& parameter) {
       parameter.member);
 }
 
+/// Leaves out the free terms that have gone; true where there was one.
+bool leave_out_vanished(FitProblem& problem, std::vector<bool>& vanished) {
+  bool has_changed = false;
+  for (std::size_t i = 0; i < problem.parameters().size(); ++i) {
+    if (problem.uses[i] != Use::free) continue;
+    if (!has_vanished(problem.parameters()[i], problem.u[static_cast<Index>(i)])) continue;
+    problem.uses[i] = Use::left_out;
+    vanished[i] = has_changed = true;
+  }
+  return has_changed;
+}
+
+/// Where a limit is broken, the fields that nothing determines give way as little as they must.
+std::vector<std::size_t> give_way(FitProblem& problem) {
+  const std::vector<std::size_t> broken = problem.broken_limits();
+  if (broken.empty()) return broken;
+  for (std::size_t i = 0; i < problem.uses.size(); ++i) {
+    if (problem.uses[i] != Use::usual) continue;
+    problem.uses[i] = Use::pulled;
+    problem.u[static_cast<Index>(i)] = 0.0;
+  }
+  problem.fit();
+  return broken;
+}
+
+/// What the fit came to, beside the variables themselves.
+struct Course {
+  Choice choice;
+  std::vector<bool> vanished;
+  std::vector<std::size_t> limits;  ///< Points whose limit moved what is not determined.
+};
+
+/// Fits what the points determine. First all variables, drawn to their usual values, to see which
+/// the points know; then these alone and freely; then the limits.
+Course fit_freely(FitProblem& problem) {
+  problem.uses.assign(problem.uses.size(), Use::pulled);
+  problem.fit();
+  const auto& parameters = problem.parameters();
+  Course course{.choice = choose(value_slopes(problem)),
+                .vanished = std::vector<bool>(parameters.size(), false),
+                .limits = {}};
+  for (std::size_t i = 0; i < parameters.size(); ++i) {
+    const Use without = parameters[i].is_left_out ? Use::left_out : Use::usual;
+    problem.uses[i] = course.choice.is_free[i] ? Use::free : without;
+  }
+  do {
+    problem.fit();
+  } while (leave_out_vanished(problem, course.vanished));
+  course.limits = give_way(problem);
+  return course;
+}
+
+void describe_free(const Knowledge& known,
+                   Index column,
+                   const FitParameter& parameter,
+                   const TypePoints& asked,
+                   FitField& field) {
+  field.determined = true;
+  field.why = "from " + points_behind(known.shares.col(column), asked);
+  const double deviation = known.deviations[column] * parameter.width;
+  field.known_to = parameter.is_logarithmic ? std::expm1(deviation)
+                                            : deviation / std::abs(field.value.value_or(1.0));
+}
+
+void describe_undetermined(const FitProblem& problem,
+                           const TypePoints& asked,
+                           const Course& course,
+                           std::size_t variable,
+                           FitField& field) {
+  constexpr double hardly_moved = 0.02;
+  const FitParameter& parameter = problem.parameters()[variable];
+  if (course.vanished[variable]) {
+    field.value.reset();
+    field.why = "the points show nothing of it: left out";
+    return;
+  }
+  field.why = why_not(parameter, course.choice.why_not[variable], problem.parameters());
+  if (problem.uses[variable] == Use::left_out) {
+    field.value.reset();
+    field.why += ": left out";
+  } else if (problem.uses[variable] == Use::pulled &&
+             std::abs(problem.u[static_cast<Index>(variable)]) > hardly_moved) {
+    std::vector<std::string> words;
+    for (const std::size_t i : course.limits) {
+      words.push_back(circuit::point_in_words(asked.points[i]));
+    }
+    field.why += fmt::format(": usual would be {}; moved to keep the limit of {}",
+                             parameter.basis,
+                             circuit::list_words(words));
+  } else {
+    field.why += ": left at what is usual, " + parameter.basis;
+  }
+}
+
 std::vector<FitField> fields_of(const FitProblem& problem,
                                 const TypePoints& asked,
-                                const Choice& choice,
-                                const std::vector<bool>& vanished) {
+                                const Course& course) {
   const Knowledge known = knowledge_of(problem);
   const Law law = problem.law();
   std::vector<FitField> fields;
@@ -165,52 +268,13 @@ std::vector<FitField> fields_of(const FitProblem& problem,
     field.value = number_in(law, parameter);
     const auto place = std::find(known.free.begin(), known.free.end(), static_cast<Index>(i));
     if (place != known.free.end()) {
-      const Index column = place - known.free.begin();
-      field.determined = true;
-      field.why = "from " + points_behind(known.weights.col(column), asked);
-      const double deviation = known.deviations[column] * parameter.width;
-      field.known_to = parameter.is_logarithmic ? std::expm1(deviation)
-                                                : deviation / std::abs(field.value.value_or(1.0));
-    } else if (vanished[i]) {
-      field.value.reset();
-      field.why = "the points show nothing of it: left out";
+      describe_free(known, place - known.free.begin(), parameter, asked, field);
     } else {
-      field.why = why_not(parameter, choice.why_not[i], problem.parameters());
-      if (problem.uses[i] == Use::left_out) {
-        field.value.reset();
-        field.why += ": left out";
-      } else {
-        field.why += ": left at what is usual, " + parameter.basis;
-      }
+      describe_undetermined(problem, asked, course, i, field);
     }
     fields.push_back(std::move(field));
   }
   return fields;
-}
-
-/// Fits what the points determine. First all variables, drawn to their usual values, to see which
-/// the points know; then these alone and freely.
-std::vector<bool> fit_freely(FitProblem& problem, Choice& choice) {
-  problem.fit(1.0);
-  choice = choose(problem.point_slopes());
-  const auto& parameters = problem.parameters();
-  std::vector<bool> vanished(parameters.size(), false);
-  for (std::size_t i = 0; i < parameters.size(); ++i) {
-    if (choice.is_free[i]) continue;
-    problem.uses[i] = parameters[i].is_left_out ? Use::left_out : Use::usual;
-  }
-  for (std::size_t round = 0; round < parameters.size(); ++round) {
-    problem.fit(0.0);
-    bool has_changed = false;
-    for (std::size_t i = 0; i < parameters.size(); ++i) {
-      if (problem.uses[i] != Use::free) continue;
-      if (!has_vanished(parameters[i], problem.u[static_cast<Index>(i)])) continue;
-      problem.uses[i] = Use::left_out;
-      vanished[i] = has_changed = true;
-    }
-    if (!has_changed) break;
-  }
-  return vanished;
 }
 
 std::vector<FitPoint> points_of(const FitProblem& problem, const TypePoints& asked) {
@@ -273,13 +337,12 @@ void add_usual_conditions(const TypePoints& asked, std::vector<std::string>& not
 
 TypeFit ask_fit(const TypePoints& asked) {
   FitProblem problem(asked);
-  Choice choice;
-  const std::vector<bool> vanished = fit_freely(problem, choice);
+  const Course course = fit_freely(problem);
   TypeFit fit;
   fit.type = asked.type;
   fit.type.law = problem.law();
   fit.type.source = source_of(asked);
-  fit.fields = fields_of(problem, asked, choice, vanished);
+  fit.fields = fields_of(problem, asked, course);
   fit.points = points_of(problem, asked);
   add_usual_conditions(asked, fit.notes);
   set_spreads(asked, fit);

@@ -44,7 +44,7 @@ std::vector<FitParameter> bipolar_parameters(const TypePoints& asked) {
        .low = 1e-4 * most_a,
        .high = 1e3 * most_a,
        .basis = "half of the largest current",
-       .lacking = "no point that shows the gain fall at large currents"},
+       .lacking = "no gain at large currents"},
       {.field = "recombination_current",
        .stands = Stands::crossing,
        .usual = 1e-6 * most_a,
@@ -53,7 +53,7 @@ std::vector<FitParameter> bipolar_parameters(const TypePoints& asked) {
        .high = most_a,
        .is_left_out = true,
        .basis = "",
-       .lacking = "no point that shows the gain fall at small currents"},
+       .lacking = "no gain at small currents"},
       {.field = "emitter_resistance",
        .usual = 0.15 / most_a,
        .width = 1.0,
@@ -80,7 +80,7 @@ std::vector<FitParameter> bipolar_parameters(const TypePoints& asked) {
        .width = 0.8,
        .low = 3.0,
        .high = 1e4,
-       .basis = "common among silicon transistors",
+       .basis = "common among transistors",
        .lacking = "no two points at different collector voltages"}};
   if (const TypePoint* leak = first_of(asked, PointQuantity::icbo)) {
     const double aim_a = aim_of(*leak);

@@ -96,14 +96,7 @@ std::vector<FitParameter> diode_parameters(const TypePoints& asked) {
        .low = 0.5,
        .high = 8.0,
        .basis = is_zener ? "common among zener diodes" : "common among small silicon diodes",
-       .lacking = "no two forward voltages at currents far enough apart"},
-      {.field = "series_resistance",
-       .usual = 0.1 / most_a,
-       .width = 1.2,
-       .low = 1e-5 / most_a,
-       .high = 10.0 / most_a,
-       .basis = "0.1 V at the largest current",
-       .lacking = "no third forward voltage at a current large enough"}};
+       .lacking = "no two forward voltages at currents far enough apart"}};
   if (breakdown != nullptr) {
     const double aim_v = aim_of(*breakdown);
     list.push_back({.field = "zener_voltage",
@@ -132,6 +125,13 @@ std::vector<FitParameter> diode_parameters(const TypePoints& asked) {
                       .lacking = "no breakdown voltage at two temperatures"});
     }
   }
+  list.push_back({.field = "series_resistance",
+                  .usual = 0.1 / most_a,
+                  .width = 1.2,
+                  .low = 1e-5 / most_a,
+                  .high = 10.0 / most_a,
+                  .basis = "0.1 V at the largest current",
+                  .lacking = "no third forward voltage at a current large enough"});
   if (at_two_temperatures(asked, {PointQuantity::vf})) {
     list.push_back({.field = "band_gap",
                     .is_logarithmic = false,

@@ -10,7 +10,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr Index rows_a_point = 3;
 /// A limit is kept this much harder than its margin is wide.
 constexpr double limit_hardness = 4.0;
 constexpr double least_margin = 1e-4;
@@ -39,7 +38,7 @@ Law FitProblem::law_at(const VectorXd& there) const {
   }
   for (std::size_t i = 0; i < parameters_.size(); ++i) {
     if (uses[i] == Use::left_out) continue;
-    const double here = uses[i] == Use::free ? there[index_of(i)] : 0.0;
+    const double here = is_moving(i) ? there[index_of(i)] : 0.0;
     store(law, parameters_[i], value_at(parameters_[i], here));
   }
   return law;
@@ -80,28 +79,43 @@ VectorXd FitProblem::bounds(double FitParameter::*bound) const {
   return all;
 }
 
-void FitProblem::fit(double pull) {
-  std::vector<Index> free;
+void FitProblem::fit() {
+  std::vector<Index> moving;
+  std::vector<Index> pulled;
   for (std::size_t i = 0; i < uses.size(); ++i) {
-    if (uses[i] == Use::free) free.push_back(index_of(i));
+    if (is_moving(i)) moving.push_back(index_of(i));
+    if (uses[i] == Use::pulled) pulled.push_back(index_of(i));
   }
   const auto residuals = [&](const VectorXd& some) {
-    u(free) = some;
+    u(moving) = some;
     const VectorXd rows = point_residuals(law());
-    if (pull <= 0.0) return rows;
-    VectorXd all(rows.size() + some.size());
-    all << rows, pull * some;
+    VectorXd all(rows.size() + index_of(pulled.size()));
+    all << rows, u(pulled);
     return all;
   };
-  const VectorXd low = bounds(&FitParameter::low)(free);
-  const VectorXd high = bounds(&FitParameter::high)(free);
-  const VectorXd start = u(free);
-  u(free) = minimise({residuals, low, high}, start);
+  const VectorXd low = bounds(&FitParameter::low)(moving);
+  const VectorXd high = bounds(&FitParameter::high)(moving);
+  const VectorXd start = u(moving);
+  u(moving) = minimise({residuals, low, high}, start);
 }
 
 MatrixXd FitProblem::point_slopes() const {
   const auto residuals = [this](const VectorXd& there) { return point_residuals(law_at(there)); };
   return slopes({residuals, {}, {}}, u);
+}
+
+std::vector<std::size_t> FitProblem::broken_limits() const {
+  const Law now = law();
+  std::vector<std::size_t> broken;
+  for (std::size_t i = 0; i < targets_.size(); ++i) {
+    const auto value = predicted(now, i);
+    if (!value) continue;
+    const double number = scaled(targets_[i], *value);
+    const bool is_low = targets_[i].low && number < *targets_[i].low;
+    const bool is_high = targets_[i].high && number > *targets_[i].high;
+    if (is_low || is_high) broken.push_back(i);
+  }
+  return broken;
 }
 
 }  // namespace idlepoint::answers

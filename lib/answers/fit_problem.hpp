@@ -17,6 +17,7 @@ namespace idlepoint::answers {
 /// What becomes of a variable.
 enum class Use {
   free,
+  pulled,   ///< Free, but drawn to its usual value as if that were known to its width.
   usual,    ///< Held at its usual value.
   left_out  ///< The law does without it.
 };
@@ -38,15 +39,21 @@ class FitProblem {
   /// What the law at the present `u` gives at a point; none where it has no such state.
   [[nodiscard]] std::optional<double> predicted(const Law& law, std::size_t point) const;
 
-  /// Changes the free variables to those that fit best. `pull` > 0 draws every one towards its
-  /// usual value, as if that were known to 1/pull of its width.
-  void fit(double pull);
+  /// Changes the free and pulled variables to those that fit best.
+  void fit();
 
   /// Slopes of the points' residuals (three rows a point: value, lower and upper limit) by all
   /// variables, at the present `u`.
   [[nodiscard]] Eigen::MatrixXd point_slopes() const;
+  static constexpr Eigen::Index rows_a_point = 3;
+
+  /// The points with a limit that the law at the present `u` breaks.
+  [[nodiscard]] std::vector<std::size_t> broken_limits() const;
 
  private:
+  [[nodiscard]] bool is_moving(std::size_t variable) const {
+    return uses[variable] == Use::free || uses[variable] == Use::pulled;
+  }
   [[nodiscard]] Law law_at(const Eigen::VectorXd& there) const;
   [[nodiscard]] Eigen::VectorXd point_residuals(const Law& law) const;
   [[nodiscard]] Eigen::VectorXd bounds(double FitParameter::*bound) const;

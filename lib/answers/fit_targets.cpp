@@ -10,6 +10,7 @@ using circuit::TypePoint;
 
 constexpr double usual_fraction = 0.05;
 constexpr double usual_volts = 0.010;
+constexpr double usual_volts_fraction = 0.01;
 constexpr double log_margin = 0.01;
 constexpr double volts_margin = 0.002;
 
@@ -19,7 +20,8 @@ double usual_spread(const TypePoint& point, const FitTarget& target, double valu
                                  : *point.within_fraction * std::abs(value);
   }
   if (point.within) return target.is_logarithmic ? *point.within / value : *point.within;
-  return target.is_logarithmic ? usual_fraction : usual_volts;
+  if (target.is_logarithmic) return usual_fraction;
+  return std::max(usual_volts, usual_volts_fraction * std::abs(value));
 }
 
 bool is_written(const TypePoint& point) { return point.within || point.within_fraction; }

@@ -19,8 +19,8 @@ struct FitTarget {
   double margin = 0.0;  ///< The window is kept with this much to spare.
 };
 
-/// Without `within` a value is known to 5 %, volts to 10 mV; the middle of a window as an even
-/// spread over it is.
+/// Without `within` a value is known to 5 %, volts to 10 mV or 1 %, whichever is more; the middle
+/// of a window as an even spread over it is.
 [[nodiscard]] FitTarget target_of(const circuit::TypePoint& point);
 
 /// A quantity on the target's scale, and back.

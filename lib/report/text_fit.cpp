@@ -60,32 +60,37 @@ values::Unit unit_of(const TypeFit& fit, const std::string& field) {
   return unit;
 }
 
-std::string field_line(const TypeFit& fit,
-                       const FitField& field,
-                       std::size_t widest,
-                       const Page& page) {
-  const std::string value =
-      field.value ? format_value(*field.value, unit_of(fit, field.name)) : std::string("none");
-  std::string why = field.why;
-  if (field.determined && field.known_to && *field.known_to > 0.01) {
-    const double percent = 100.0 * *field.known_to;
-    why += percent > 60.0 ? ", a rough figure"
-                          : fmt::format(", to about {:.0f} %",
-                                        percent < 10.0 ? percent : 5.0 * std::round(percent / 5.0));
-  }
-  // The columns first: folding would close up their blanks.
-  const std::string columns =
-      padded_right(field.name, widest) + "  " + padded_right(value, 9) + " ";
-  const std::string folded = fold(why, page, 2 + width_of(columns), 2 + width_of(columns));
-  return "  " + columns + folded.substr(2 + width_of(columns));
+std::string value_in_words(const TypeFit& fit, const FitField& field) {
+  return field.value ? format_value(*field.value, unit_of(fit, field.name)) : std::string("none");
+}
+
+// ", to about 5 %"; nothing where it is as good as exact.
+std::string known_to_in_words(const FitField& field) {
+  constexpr double hardly_worth_saying = 0.01;
+  constexpr double rough = 0.6;
+  if (!field.known_to || *field.known_to < hardly_worth_saying) return {};
+  if (*field.known_to > rough) return ", a rough figure";
+  const double percent = 100.0 * *field.known_to;
+  return fmt::format(", to about {:.0f} %",
+                     percent < 10.0 ? percent : 5.0 * std::round(percent / 5.0));
 }
 
 std::string fields_section(const TypeFit& fit, bool determined, const Page& page) {
-  std::size_t widest = 0;
-  for (const FitField& field : fit.fields) widest = std::max(widest, field.name.size());
+  std::size_t names = 0;
+  std::size_t values = 0;
+  for (const FitField& field : fit.fields) {
+    names = std::max(names, field.name.size());
+    values = std::max(values, width_of(value_in_words(fit, field)));
+  }
   std::string text;
   for (const FitField& field : fit.fields) {
-    if (field.determined == determined) text += field_line(fit, field, widest, page);
+    if (field.determined != determined) continue;
+    const std::string columns = "  " + padded_right(field.name, names) + "   " +
+                                padded_right(value_in_words(fit, field), values) + "   ";
+    // Folded alone: it would close up the blanks of the columns.
+    const std::string why =
+        fold(field.why + known_to_in_words(field), page, columns.size(), columns.size());
+    text += columns + why.substr(columns.size());
   }
   return text;
 }
