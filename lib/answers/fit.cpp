@@ -6,10 +6,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/fit_course.hpp"
 #include "answers/fit_judgement.hpp"
 #include "answers/fit_problem.hpp"
 #include "answers/fit_spread.hpp"
 #include "circuit/sentence.hpp"
+#include "values/format.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -20,77 +22,7 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// The points know a field better than its class does where their residuals move by this much when
-/// it moves by its width and all that was freed before it follows.
-constexpr double least_knowledge = 0.5;
-/// A variable this near (as a share of its range) to where its term vanishes has left it.
-constexpr double vanishing_share = 0.02;
-
-/// The rows of the points' values: a limit has to hold, but it tells little.
-MatrixXd value_slopes(const FitProblem& problem) {
-  MatrixXd slopes = problem.point_slopes();
-  for (Index row = 0; row < slopes.rows(); ++row) {
-    if (row % FitProblem::rows_a_point != 0) slopes.row(row).setZero();
-  }
-  return slopes;
-}
-
-/// Why a variable was not freed.
-struct Undetermined {
-  bool is_felt = false;         ///< By some point, though not apart from `like`.
-  std::optional<Index> like{};  ///< The freed variable that it cannot be told from.
-};
-
-struct Choice {
-  std::vector<bool> is_free;
-  std::vector<Undetermined> why_not;
-};
-
-/// Frees the variables in their order: each where its column, less what those before it explain, is
-/// long enough.
-Choice choose(const MatrixXd& point_slopes) {
-  Choice choice;
-  std::vector<VectorXd> basis;
-  std::vector<Index> chosen;
-  for (Index i = 0; i < point_slopes.cols(); ++i) {
-    const VectorXd column = point_slopes.col(i);
-    VectorXd rest = column;
-    for (const VectorXd& direction : basis) rest -= direction.dot(rest) * direction;
-    const bool is_free = rest.norm() > least_knowledge;
-    choice.is_free.push_back(is_free);
-    choice.why_not.emplace_back();
-    if (is_free) {
-      basis.push_back(rest.normalized());
-      chosen.push_back(i);
-      continue;
-    }
-    if (column.norm() <= least_knowledge) continue;
-    choice.why_not.back().is_felt = true;
-    double nearest = 0.0;
-    for (const Index other : chosen) {
-      const double likeness =
-          std::abs(column.normalized().dot(point_slopes.col(other).normalized()));
-      if (likeness <= nearest) continue;
-      nearest = likeness;
-      choice.why_not.back().like = other;
-    }
-  }
-  return choice;
-}
-
 std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
-/// True where a term has gone: a resistance to nothing, a knee or an Early voltage out of sight.
-bool has_vanished(const FitParameter& parameter, double u) {
-  const std::string_view field = parameter.field;
-  const double low = u_of(parameter, parameter.low);
-  const double high = u_of(parameter, parameter.high);
-  const double share = (u - low) / (high - low);
-  if (field == "knee_current" || field == "early_voltage") return share > 1.0 - vanishing_share;
-  const bool from_below = field.ends_with("_resistance") || field == "recombination_current" ||
-                          field == "drain_slope" || field == "cutoff_current";
-  return from_below && share < vanishing_share;
-}
 
 /// The free variables' standard deviations in u, and how much of each comes from which residual: a
 /// column a variable, whose numbers sum to 1.
@@ -161,58 +93,6 @@ std::optional<double> number_in(const Law& law, const FitParameter& parameter) {
       parameter.member);
 }
 
-/// Leaves out the free terms that have gone; true where there was one.
-bool leave_out_vanished(FitProblem& problem, std::vector<bool>& vanished) {
-  bool has_changed = false;
-  for (std::size_t i = 0; i < problem.parameters().size(); ++i) {
-    if (problem.uses[i] != Use::free) continue;
-    if (!has_vanished(problem.parameters()[i], problem.u[static_cast<Index>(i)])) continue;
-    problem.uses[i] = Use::left_out;
-    vanished[i] = has_changed = true;
-  }
-  return has_changed;
-}
-
-/// Where a limit is broken, the fields that nothing determines give way as little as they must.
-std::vector<std::size_t> give_way(FitProblem& problem) {
-  const std::vector<std::size_t> broken = problem.broken_limits();
-  if (broken.empty()) return broken;
-  for (std::size_t i = 0; i < problem.uses.size(); ++i) {
-    if (problem.uses[i] != Use::usual) continue;
-    problem.uses[i] = Use::pulled;
-    problem.u[static_cast<Index>(i)] = 0.0;
-  }
-  problem.fit();
-  return broken;
-}
-
-/// What the fit came to, beside the variables themselves.
-struct Course {
-  Choice choice;
-  std::vector<bool> vanished;
-  std::vector<std::size_t> limits;  ///< Points whose limit moved what is not determined.
-};
-
-/// Fits what the points determine. First all variables, drawn to their usual values, to see which
-/// the points know; then these alone and freely; then the limits.
-Course fit_freely(FitProblem& problem) {
-  problem.uses.assign(problem.uses.size(), Use::pulled);
-  problem.fit();
-  const auto& parameters = problem.parameters();
-  Course course{.choice = choose(value_slopes(problem)),
-                .vanished = std::vector<bool>(parameters.size(), false),
-                .limits = {}};
-  for (std::size_t i = 0; i < parameters.size(); ++i) {
-    const Use without = parameters[i].is_left_out ? Use::left_out : Use::usual;
-    problem.uses[i] = course.choice.is_free[i] ? Use::free : without;
-  }
-  do {
-    problem.fit();
-  } while (leave_out_vanished(problem, course.vanished));
-  course.limits = give_way(problem);
-  return course;
-}
-
 void describe_free(const Knowledge& known,
                    Index column,
                    const FitParameter& parameter,
@@ -234,24 +114,25 @@ void describe_undetermined(const FitProblem& problem,
   const FitParameter& parameter = problem.parameters()[variable];
   if (course.vanished[variable]) {
     field.value.reset();
-    field.why = "the points show nothing of it: left out";
+    field.why = "the points show nothing of it; left out";
     return;
   }
   field.why = why_not(parameter, course.choice.why_not[variable], problem.parameters());
   if (problem.uses[variable] == Use::left_out) {
     field.value.reset();
-    field.why += ": left out";
+    field.why += "; left out";
   } else if (problem.uses[variable] == Use::pulled &&
              std::abs(problem.u[static_cast<Index>(variable)]) > hardly_moved) {
     std::vector<std::string> words;
     for (const std::size_t i : course.limits) {
       words.push_back(circuit::point_in_words(asked.points[i]));
     }
-    field.why += fmt::format(": usual would be {}; moved to keep the limit of {}",
+    field.why += fmt::format("; taken: {}, moved to keep the limit{} of {}",
                              parameter.basis,
+                             words.size() == 1 ? "" : "s",
                              circuit::list_words(words));
   } else {
-    field.why += ": left at what is usual, " + parameter.basis;
+    field.why += "; taken: " + parameter.basis;
   }
 }
 
@@ -333,6 +214,25 @@ void add_usual_conditions(const TypePoints& asked, std::vector<std::string>& not
   }
 }
 
+/// "The points lie between 10 mA and 4 A: ...": how far the type may be trusted.
+void add_range(const TypePoints& asked, std::vector<std::string>& notes) {
+  double low_a = INFINITY;
+  double high_a = 0.0;
+  for (const TypePoint& point : asked.points) {
+    if (circuit::facts(point.quantity).conditions[0].unit != values::Unit::ampere) continue;
+    low_a = std::min(low_a, point.at[0]);
+    high_a = std::max(high_a, point.at[0]);
+  }
+  if (high_a == 0.0) return;
+  const auto words = [](double a) { return values::format_value(a, values::Unit::ampere); };
+  notes.push_back(
+      low_a == high_a
+          ? fmt::format("All points lie at {}: far from there the type is a guess.", words(low_a))
+          : fmt::format("The points lie between {} and {}: beyond, the type is a guess.",
+                        words(low_a),
+                        words(high_a)));
+}
+
 }  // namespace
 
 TypeFit ask_fit(const TypePoints& asked) {
@@ -345,6 +245,7 @@ TypeFit ask_fit(const TypePoints& asked) {
   fit.fields = fields_of(problem, asked, course);
   fit.points = points_of(problem, asked);
   add_usual_conditions(asked, fit.notes);
+  add_range(asked, fit.notes);
   set_spreads(asked, fit);
   fit.contradictions = contradictions_of(asked, fit);
   return fit;

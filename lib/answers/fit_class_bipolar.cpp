@@ -73,7 +73,7 @@ std::vector<FitParameter> bipolar_parameters(const TypePoints& asked) {
        .width = 1.0,
        .low = 1e-2 / most_a,
        .high = 1e3 / most_a,
-       .basis = "18 V over the largest current",
+       .basis = "18 V divided by the largest current",
        .lacking = "no base-emitter voltage with much base current"},
       {.field = "early_voltage",
        .usual = 100.0,

@@ -13,8 +13,8 @@ using Eigen::VectorXd;
 /// A limit is kept this much harder than its margin is wide.
 constexpr double limit_hardness = 4.0;
 constexpr double least_margin = 1e-4;
-/// The residual of a point that the law cannot show at all.
-constexpr double out_of_reach = 30.0;
+/// The residual of a point that the law cannot show at all: worse than any that it can.
+constexpr double out_of_reach = 1e5;
 
 Index index_of(std::size_t index) { return static_cast<Index>(index); }
 

@@ -3,6 +3,7 @@
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace idlepoint::answers {
 namespace {
@@ -15,6 +16,7 @@ constexpr double difference_step = 1e-5;
 constexpr int most_steps = 200;
 constexpr int most_refusals = 30;
 constexpr double smallest_step = 1e-13;
+constexpr double smallest_decrease = 1e-13;  ///< Of the sum of squares, as a share of it.
 
 /// u = low + (high - low) / (1 + exp(-z)).
 struct Bounded {
@@ -60,6 +62,38 @@ VectorXd damped_step(const MatrixXd& jacobian, const VectorXd& residuals, double
   return stacked.colPivHouseholderQr().solve(right);
 }
 
+struct Place {
+  VectorXd z;
+  VectorXd u;
+  VectorXd residuals;
+};
+
+Place place_at(const Bounded& bounded, const VectorXd& z) {
+  const VectorXd u = bounded.to_u(z);
+  return {z, u, bounded.problem.residuals(u)};
+}
+
+/// A place with a smaller sum of squares, the step damped until there is one; none where even a
+/// step at rounding finds none. The damping found is kept for the next step, a tenth of it.
+std::optional<Place> better_place(const Bounded& bounded,
+                                  const Place& here,
+                                  const MatrixXd& jacobian,
+                                  double& damping) {
+  constexpr double longest_move = 4.0;
+  for (int refusal = 0; refusal < most_refusals; ++refusal) {
+    const VectorXd move = damped_step(jacobian, here.residuals, damping);
+    const double longest = std::max(move.cwiseAbs().maxCoeff(), longest_move);
+    Place next = place_at(bounded, here.z + move * (longest_move / longest));
+    if (next.residuals.squaredNorm() < here.residuals.squaredNorm()) {
+      damping = std::max(damping * 0.1, 1e-15);
+      return next;
+    }
+    if ((next.u - here.u).cwiseAbs().maxCoeff() < smallest_step) return std::nullopt;
+    damping *= 8.0;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 MatrixXd slopes(const LeastSquares& problem, const VectorXd& u) {
@@ -80,36 +114,19 @@ MatrixXd slopes(const LeastSquares& problem, const VectorXd& u) {
 VectorXd minimise(const LeastSquares& problem, const VectorXd& start) {
   if (start.size() == 0) return start;
   const Bounded bounded{problem};
-  VectorXd z = bounded.to_z(start);
-  VectorXd u = bounded.to_u(z);
-  VectorXd residuals = problem.residuals(u);
+  Place here = place_at(bounded, bounded.to_z(start));
   double damping = 1e-3;
   for (int step = 0; step < most_steps; ++step) {
-    const MatrixXd jacobian = slopes(problem, u) * bounded.u_by_z(u).asDiagonal();
-    bool is_better = false;
-    double moved = 0.0;
-    for (int refusal = 0; refusal < most_refusals && !is_better; ++refusal) {
-      const VectorXd move = damped_step(jacobian, residuals, damping);
-      constexpr double longest_move = 4.0;
-      const double longest = move.cwiseAbs().maxCoeff();
-      const VectorXd next_z = z + move * std::min(1.0, longest_move / std::max(longest, 1e-300));
-      const VectorXd next_u = bounded.to_u(next_z);
-      const VectorXd next = problem.residuals(next_u);
-      moved = (next_u - u).cwiseAbs().maxCoeff();
-      is_better = next.squaredNorm() < residuals.squaredNorm();
-      if (is_better) {
-        z = next_z;
-        u = next_u;
-        residuals = next;
-        damping = std::max(damping * 0.1, 1e-15);
-      } else {
-        if (moved < smallest_step) return u;
-        damping *= 8.0;
-      }
-    }
-    if (!is_better || moved < smallest_step) return u;
+    const MatrixXd jacobian = slopes(problem, here.u) * bounded.u_by_z(here.u).asDiagonal();
+    const auto next = better_place(bounded, here, jacobian, damping);
+    if (!next) break;
+    const double decrease = here.residuals.squaredNorm() - next->residuals.squaredNorm();
+    const bool is_at_rest = decrease < smallest_decrease * here.residuals.squaredNorm() ||
+                            (next->u - here.u).cwiseAbs().maxCoeff() < smallest_step;
+    here = *next;
+    if (is_at_rest) break;
   }
-  return u;
+  return here.u;
 }
 
 }  // namespace idlepoint::answers

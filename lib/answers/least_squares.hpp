@@ -22,8 +22,8 @@ struct LeastSquares {
 /// are of order one.
 [[nodiscard]] Eigen::MatrixXd slopes(const LeastSquares& problem, const Eigen::VectorXd& u);
 
-/// A local minimum found from `start`, which lies between the bounds: where the relative step or
-/// the projected slope is at rounding, or after 200 steps.
+/// A local minimum found from `start`, which lies between the bounds: where the step or the
+/// decrease of the sum is at rounding, or after 200 steps.
 [[nodiscard]] Eigen::VectorXd minimise(const LeastSquares& problem, const Eigen::VectorXd& start);
 
 }  // namespace idlepoint::answers

@@ -245,8 +245,26 @@ double log_ratio(double current_a, double asked_a) {
   return std::log(std::max(current_a, least_a) / asked_a);
 }
 
+/// Gate voltage above the threshold for a drain current. The logarithm of the current is concave in
+/// it: Newton's steps from below never pass the root.
+std::optional<double> gate_over_threshold(const FetAt& at, double uds_v, double current_a) {
+  if (!(uds_v > 0.0)) return std::nullopt;
+  const double scale_v = 2.0 * at.slope_factor * at.thermal_v;
+  const double full_a = 2.0 * at.slope_factor * at.thermal_v * at.thermal_v * at.factor_a_per_v2;
+  // From weak inversion, where Id = full exp(2 x), or strong, where it is full x^2.
+  const double root = std::sqrt(current_a / full_a);
+  double over_v = scale_v * (root < 1.0 ? std::log(root) : root - 1.0);
+  for (int step = 0; step < most_steps; ++step) {
+    const devices::FetTangent now = evaluate_fet(at, at.threshold_v + over_v, uds_v);
+    if (!(now.drain_a > 0.0) || !(now.by_ugs_s > 0.0)) return std::nullopt;
+    const double move_v = std::log(current_a / now.drain_a) * now.drain_a / now.by_ugs_s;
+    over_v += move_v;
+    if (std::abs(move_v) < settled * (1.0 + std::abs(over_v))) return over_v;
+  }
+  return std::nullopt;
+}
+
 std::optional<double> predict_fet(const FetData& data, const TypePoint& point) {
-  constexpr double widest_gate_v = 200.0;
   constexpr double widest_drain_v = 1e4;
   const FetAt at = fet_at(data, temperature_of(point, data.measured_at_k));
   if (point.quantity == PointQuantity::idss) return drain_current(data, at, 0.0, point.at[0]);
@@ -257,13 +275,8 @@ std::optional<double> predict_fet(const FetData& data, const TypePoint& point) {
   const double source_v = current_a * data.source_resistance_ohm;
   const double drain_v = current_a * data.drain_resistance_ohm;
   if (point.quantity == PointQuantity::vgs) {
-    const double uds_v = point.at[1] - source_v - drain_v;
-    const auto excess = [&](double over_v) {
-      return log_ratio(evaluate_fet(at, at.threshold_v + over_v, uds_v).drain_a, current_a);
-    };
-    const auto over_v = root_between(excess, -widest_gate_v, widest_gate_v);
-    if (!over_v) return std::nullopt;
-    return at.threshold_v + *over_v + source_v;
+    const auto over_v = gate_over_threshold(at, point.at[1] - source_v - drain_v, current_a);
+    return over_v ? std::optional(at.threshold_v + *over_v + source_v) : std::nullopt;
   }
   const auto excess = [&](double uds_v) {
     return log_ratio(evaluate_fet(at, point.at[1] - source_v, uds_v).drain_a, current_a);

@@ -104,7 +104,7 @@ std::string off_in_words(const FitPoint& point) {
   }
   if (point.holds) {
     text += (text.empty() ? "" : ", ") +
-            std::string(*point.holds ? "within its limits" : "OUTSIDE its limits");
+            std::string(*point.holds ? "within its limits" : "outside its limits");
   }
   return text;
 }
@@ -129,7 +129,9 @@ std::string text_of(const TypeFit& fit, const std::string& statement, const Page
   const std::string unknown = fields_section(fit, false, inner);
   std::string words = "How the points come out:\n" + points_section(fit);
   if (!known.empty()) words += "\nWhat the points determine:\n" + known;
-  if (!unknown.empty()) words += "\nWhat they do not determine:\n" + unknown;
+  if (!unknown.empty())
+    words += "\nWhat they do not determine; what is taken is common practice, with no source:\n" +
+             unknown;
   for (const std::string& note : fit.notes) words += "\n" + fold(note, inner);
   words +=
       "\n" + fold(fit.type.source.empty()
