@@ -39,6 +39,8 @@ struct RatingCheck {
   std::optional<double> margin = {};  ///< 1 - demand/limit, negative beyond the limit.
   std::optional<bool> ok = {};        ///< Demand within the limit; none without either.
   std::optional<double> at_v = {};    ///< Safe area alone: the volts of the worst point.
+  /// Safe area that is not kept: up to which angle of the load it is; none where not even 0.
+  std::optional<double> kept_to_rad = {};
 };
 
 /// Every rating of `parts` (those without a type are passed over), part by part in the order of

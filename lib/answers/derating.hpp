@@ -21,7 +21,7 @@ struct Surroundings {
 
 /// As the part sees them in a solved state: the heat sink as it is there, by the part's coupling.
 [[nodiscard]] Surroundings surroundings_of(const circuit::Circuit& circuit,
-                                           circuit::PartId part,
+                                           circuit::PartId id,
                                            const solve::OperatingPoint& state);
 
 /// (Tjmax - T)/(junction to case + washer), in free air by `junction_to_ambient`, never more than

@@ -23,8 +23,17 @@ double OutermostSources::mid_v() const noexcept {
   return low_v < 0.0 && high_v > 0.0 ? 0.0 : 0.5 * (low_v + high_v);
 }
 
+double OutermostSources::peak_v() const noexcept {
+  return std::min(high_v - mid_v(), mid_v() - low_v);
+}
+
+OutermostSources OutermostSources::with_mains_high() const noexcept {
+  return {low_v * (1.0 + low_tolerance), high_v * (1.0 + high_tolerance), 0.0, 0.0};
+}
+
 double OutermostSources::widest_v() const noexcept {
-  return high_v * (1.0 + high_tolerance) - low_v * (1.0 + low_tolerance);
+  const OutermostSources high = with_mains_high();
+  return high.high_v - high.low_v;
 }
 
 OutermostSources outermost_sources(const circuit::Circuit& circuit,
@@ -48,8 +57,7 @@ std::optional<FullOutput> full_output(const circuit::Circuit& circuit,
                                       const solve::Conditions& conditions) {
   const auto load = first_load(circuit);
   const auto output = circuit::output_node(circuit);
-  const auto sources = outermost_sources(circuit, conditions);
-  const double peak_v = std::min(sources.high_v - sources.mid_v(), sources.mid_v() - sources.low_v);
+  const double peak_v = outermost_sources(circuit, conditions).peak_v();
   if (!load || !output || *output == circuit::ground || !(peak_v > 0.0)) return std::nullopt;
   const double load_ohm = circuit.at(*load).value;
   return FullOutput{peak_v, peak_v / load_ohm, load_ohm, *load};

@@ -21,7 +21,11 @@ struct OutermostSources {
 
   /// Where the output sits between them: 0 V on a split supply, half way on a single one.
   [[nodiscard]] double mid_v() const noexcept;
-  /// From one to the other, with the mains as high as the tolerance says.
+  /// From there to the nearer of the two; 0 where there is no supply.
+  [[nodiscard]] double peak_v() const noexcept;
+  /// Both as high as their tolerance says.
+  [[nodiscard]] OutermostSources with_mains_high() const noexcept;
+  /// From one to the other with the mains high.
   [[nodiscard]] double widest_v() const noexcept;
 };
 

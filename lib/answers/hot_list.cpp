@@ -43,23 +43,20 @@ class Finding {
       : circuit_(circuit), state_(state), found_(found) {}
 
   void look_at_rest() {
-    for_each_part([&](PartId id) {
-      add_resistor(id, false, state_.part(id).power_w);
-      add_typed(id, nullptr);
-    });
+    for (const PartId id : all_parts()) add_resistor(id, false, state_.part(id).power_w);
+    add_typed(nullptr);
   }
 
   void look_played(const PlayedLoud& loud) {
-    for_each_part([&](PartId id) {
-      add_resistor(id, true, loud_watts(circuit_, loud, id));
-      add_typed(id, &loud);
-    });
+    for (const PartId id : all_parts()) add_resistor(id, true, loud_watts(circuit_, loud, id));
+    add_typed(&loud);
   }
 
  private:
-  template <class Look>
-  void for_each_part(Look look) const {
-    for (std::size_t index = 0; index < circuit_.parts.size(); ++index) look(PartId{index});
+  [[nodiscard]] std::vector<PartId> all_parts() const {
+    std::vector<PartId> parts;
+    for (std::size_t index = 0; index < circuit_.parts.size(); ++index) parts.push_back({index});
+    return parts;
   }
 
   void add_resistor(PartId id, bool is_loud, std::optional<double> power_w) {
@@ -72,11 +69,11 @@ class Finding {
     add(hot);
   }
 
-  void add_typed(PartId id, const PlayedLoud* loud) {
+  void add_typed(const PlayedLoud* loud) {
     const Rating rating = loud == nullptr ? Rating::idle_power : Rating::resistive_power;
-    for (const RatingCheck& check : check_ratings(circuit_, state_, loud, {id})) {
+    for (const RatingCheck& check : check_ratings(circuit_, state_, loud, all_parts())) {
       if (check.rating != rating || !check.limit || !check.demand) continue;
-      add({id, loud != nullptr, *check.demand, *check.limit});
+      add({check.part, loud != nullptr, *check.demand, *check.limit});
     }
   }
 

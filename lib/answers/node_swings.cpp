@@ -134,4 +134,13 @@ std::vector<double> node_swings(const Circuit& circuit, const solve::OperatingPo
   return swings;
 }
 
+double swing_across(const std::vector<double>& swings,
+                    const Part& part,
+                    std::size_t lead_1,
+                    std::size_t lead_2) {
+  const auto one = circuit::lead(part, lead_1);
+  const auto other = circuit::lead(part, lead_2);
+  return one && other ? swings.at(one->index) - swings.at(other->index) : 0.0;
+}
+
 }  // namespace idlepoint::answers

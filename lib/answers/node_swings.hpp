@@ -21,4 +21,11 @@ namespace idlepoint::answers {
 [[nodiscard]] std::vector<double> node_swings(const circuit::Circuit& circuit,
                                               const solve::OperatingPoint& rest);
 
+/// Volts between two leads of a part that come and go as the output moves by 1 V, signed; 0 where a
+/// lead is left off.
+[[nodiscard]] double swing_across(const std::vector<double>& swings,
+                                  const circuit::Part& part,
+                                  std::size_t lead_1,
+                                  std::size_t lead_2);
+
 }  // namespace idlepoint::answers

@@ -121,14 +121,6 @@ void play_half(const circuit::CheckedCircuit& stage, PlayedLoud& loud, Half half
 
 }  // namespace
 
-double PlayedLoud::swing_across(const circuit::Part& part,
-                                std::size_t lead_1,
-                                std::size_t lead_2) const {
-  const auto one = circuit::lead(part, lead_1);
-  const auto other = circuit::lead(part, lead_2);
-  return one && other ? swings.at(one->index) - swings.at(other->index) : 0.0;
-}
-
 circuit::CheckedCircuit drawing_current(const circuit::CheckedCircuit& stage,
                                         NodeId from,
                                         NodeId into,
@@ -178,7 +170,7 @@ std::optional<double> loud_watts(const Circuit& circuit, const PlayedLoud& loud,
   const NodeId output = *circuit::output_node(circuit);
   const double rest_a = amps_of(circuit, id, loud.rest);
   const double rest_v = loud.rest.voltage_v(output);
-  const double swing_s = loud.swing_across(part, 0, 1) / ohm;
+  const double swing_s = swing_across(loud.swings, part, 0, 1) / ohm;
   // What a solve has moved the output by itself is part of the way to the top of the sine.
   const auto step_a = [&](const solve::OperatingPoint& top, double peak_v) {
     return amps_of(circuit, id, top) - rest_a +

@@ -37,12 +37,6 @@ struct PlayedLoud {
   std::vector<double> swings = {};             ///< [nodes] as `node_swings`.
   std::vector<OutputPart> output_parts = {};   ///< In the circuit's order, those of both halves.
   std::vector<std::string> said = {};          ///< What could not be found, a sentence each.
-
-  /// Volts between two leads that come and go as the output moves by 1 V, signed; 0 where a lead is
-  /// left off.
-  [[nodiscard]] double swing_across(const circuit::Part& part,
-                                    std::size_t lead_1,
-                                    std::size_t lead_2) const;
 };
 
 /// The stage, or why it cannot be played: no load, no output, no cold state. A half whose solve
@@ -71,6 +65,6 @@ struct PlayedLoud {
 /// amplifier's currents follow the signal.
 [[nodiscard]] std::optional<double> loud_watts(const circuit::Circuit& circuit,
                                                const PlayedLoud& loud,
-                                               circuit::PartId resistor);
+                                               circuit::PartId id);
 
 }  // namespace idlepoint::answers

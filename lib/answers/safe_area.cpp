@@ -73,4 +73,25 @@ std::optional<LoadLinePoint> worst_point(const circuit::Ratings& ratings,
   return worst;
 }
 
+std::optional<double> widest_safe_phase_rad(const circuit::Ratings& ratings,
+                                            double power_share,
+                                            LoadLine line) {
+  constexpr double widest_rad = std::numbers::pi / 2.0;
+  constexpr double close_rad = std::numbers::pi / 18000.0;
+  const auto is_safe = [&](double phase_rad) {
+    line.phase_rad = phase_rad;
+    const auto worst = worst_point(ratings, power_share, line);
+    return worst && fullness(*worst) <= 1.0;
+  };
+  if (!is_safe(0.0)) return std::nullopt;
+  if (is_safe(widest_rad)) return widest_rad;
+  double safe_rad = 0.0;
+  double unsafe_rad = widest_rad;
+  while (unsafe_rad - safe_rad > close_rad) {
+    const double middle_rad = 0.5 * (safe_rad + unsafe_rad);
+    (is_safe(middle_rad) ? safe_rad : unsafe_rad) = middle_rad;
+  }
+  return safe_rad;
+}
+
 }  // namespace idlepoint::answers

@@ -40,4 +40,11 @@ struct LoadLinePoint {
                                                        double power_share,
                                                        const LoadLine& line);
 
+/// The widest angle of the load, 0 to pi/2, up to which the whole line stays within its limits,
+/// found to a hundredth of a degree; `line.phase_rad` is not looked at. None without a safe area,
+/// or where a plain resistance is too much already.
+[[nodiscard]] std::optional<double> widest_safe_phase_rad(const circuit::Ratings& ratings,
+                                                          double power_share,
+                                                          LoadLine line);
+
 }  // namespace idlepoint::answers

@@ -138,6 +138,32 @@ TEST_CASE("A driver must give the peak base current of its output transistor",
   CHECK_THAT(drives[0].base_a, WithinRel(23.0 / 8.0 / 51.0, 1e-3));
 }
 
+TEST_CASE("Without a loudspeaker an output transistor must stand both rails all the same",
+          "[answers][analytic]") {
+  auto text = pair("max_collector_emitter_voltage=60V", "signal output=out\n");
+  text.erase(text.find("load LS1"), std::string("load LS1 out gnd 8R\n").size());
+  CHECK_THAT(*one(checks_of(drawn(text), "Q1"), Rating::voltage).demand, WithinRel(50.6, 1e-9));
+}
+
+// 40 W at every voltage, 30 W with the washer's three quarters.
+TEST_CASE("A safe area that is not kept at 60 degrees tells up to where it is",
+          "[answers][analytic]") {
+  const auto checks = checks_of(
+      drawn(pair("max_power=41.6666667W junction_to_case=3K/W safe_area=0.5V:80A,100V:0.4A")),
+      "Q1");
+  const auto reactive = one(checks, Rating::safe_area_reactive);
+  CHECK(one(checks, Rating::safe_area_resistive).ok == true);
+  CHECK_FALSE(one(checks, Rating::safe_area_resistive).kept_to_rad.has_value());
+  CHECK(reactive.ok == false);
+  REQUIRE(reactive.kept_to_rad.has_value());
+  double most_w = 0.0;
+  for (double t = 0.0; t < std::numbers::pi; t += 1e-3) {
+    const double volts = 25.3 - 23.0 * std::sin(t + *reactive.kept_to_rad);
+    most_w = std::max(most_w, 23.0 / 8.0 * std::sin(t) * volts);
+  }
+  CHECK_THAT(most_w, WithinRel(0.75 * 40.0, 2e-3));
+}
+
 TEST_CASE("A stage that cannot be played is judged at rest", "[answers][analytic]") {
   const auto setup = drawn(R"(
 rail vp 20V

@@ -150,8 +150,9 @@ TEST_CASE("The lower NPN of a quasi-complementary stage hangs from the output by
   CHECK(loud.output_parts[1].part == part(setup, "Q607"));
   CHECK(loud.output_parts[1].half == Half::lower);
   CHECK_THAT(swing(setup, loud, "e_lo"), WithinAbs(0.0, 0.01));
-  CHECK_THAT(std::abs(loud.swing_across(setup.stage->at(part(setup, "Q607")), 0, 2)),
-             WithinAbs(1.0, 0.01));
+  CHECK_THAT(
+      std::abs(answers::swing_across(loud.swings, setup.stage->at(part(setup, "Q607")), 0, 2)),
+      WithinAbs(1.0, 0.01));
 }
 
 TEST_CASE("Four output parts of two pairs carry half of the current each", "[answers][identity]") {

@@ -11,6 +11,7 @@ namespace {
 
 using answers::LoadLine;
 using answers::safe_current_a;
+using answers::widest_safe_phase_rad;
 using answers::worst_point;
 using circuit::Ratings;
 
@@ -110,6 +111,29 @@ TEST_CASE("A line that leaves the voltage limit while current flows is beyond th
       WithinAbs(4.0 * std::sin(std::numbers::pi + std::asin(2.0 / 3.0) - line.phase_rad), 0.02));
   const auto inside = worst_point(with_area({{1.0, 50.0}, {60.0, 50.0}}), whole, line);
   CHECK(inside->limit_a > inside->current_a);
+}
+
+// Constant watts, at an angle a: V I is largest at t = 150 - a/3 degrees. The limit is set to what
+// it is at 40 degrees.
+TEST_CASE("A safe area that just holds a load of 40 degrees is said to hold 40 degrees",
+          "[answers][analytic]") {
+  const double degree = std::numbers::pi / 180.0;
+  const double t = (150.0 - 40.0 / 3.0) * degree;
+  const double watts = 200.0 * std::sin(t) * (1.0 - std::sin(t + 40.0 * degree));
+  const LoadLine line{40.0, 40.0, 5.0, 0.0};
+  const auto held =
+      widest_safe_phase_rad(with_area({{1.0, watts}, {100.0, watts / 100.0}}), whole, line);
+  REQUIRE(held.has_value());
+  CHECK_THAT(*held, WithinAbs(40.0 * degree, 0.05 * degree));
+  // At 90 degrees V I is largest at t = 120: (sqrt(3)/2)(3/2) of Vs Ip, into a resistance a
+  // quarter.
+  const auto held_by = [&](double limit_w) {
+    return widest_safe_phase_rad(
+        with_area({{1.0, limit_w}, {100.0, limit_w / 100.0}}), whole, line);
+  };
+  CHECK_THAT(*held_by(200.0 * 1.3), WithinAbs(90.0 * degree, 1e-9));
+  CHECK_FALSE(held_by(49.0).has_value());
+  CHECK(held_by(51.0).has_value());
 }
 
 }  // namespace idlepoint::tests
