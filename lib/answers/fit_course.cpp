@@ -73,14 +73,15 @@ bool leave_out_vanished(FitProblem& problem, std::vector<bool>& vanished) {
 }
 
 /// Where a limit is broken, the fields that nothing determines give way as little as they must.
-std::vector<std::size_t> give_way(FitProblem& problem) {
+/// `drawn` is where all variables are drawn to their usual values: a broken limit bends those that
+/// are free, and from there they may not find back.
+std::vector<std::size_t> give_way(FitProblem& problem, const VectorXd& drawn) {
   const std::vector<std::size_t> broken = problem.broken_limits();
   if (broken.empty()) return broken;
-  for (std::size_t i = 0; i < problem.uses.size(); ++i) {
-    if (problem.uses[i] != Use::usual) continue;
-    problem.uses[i] = Use::pulled;
-    problem.u[static_cast<Index>(i)] = 0.0;
+  for (Use& use : problem.uses) {
+    if (use == Use::usual) use = Use::pulled;
   }
+  problem.u = drawn;
   problem.fit();
   return broken;
 }
@@ -98,6 +99,7 @@ MatrixXd value_slopes(const FitProblem& problem) {
 Course fit_freely(FitProblem& problem) {
   problem.uses.assign(problem.uses.size(), Use::pulled);
   problem.fit();
+  const VectorXd drawn = problem.u;
   const auto& parameters = problem.parameters();
   Course course{.choice = choose(value_slopes(problem)),
                 .vanished = std::vector<bool>(parameters.size(), false),
@@ -106,10 +108,10 @@ Course fit_freely(FitProblem& problem) {
     const Use without = parameters[i].is_left_out ? Use::left_out : Use::usual;
     problem.uses[i] = course.choice.is_free[i] ? Use::free : without;
   }
-  do {
-    problem.fit();
-  } while (leave_out_vanished(problem, course.vanished));
-  course.limits = give_way(problem);
+  problem.fit();
+  course.limits = give_way(problem, drawn);
+  while (leave_out_vanished(problem, course.vanished)) problem.fit();
+  if (course.limits.empty()) course.limits = give_way(problem, drawn);
   return course;
 }
 

@@ -1,4 +1,6 @@
 // The statement of a part type: every field that has a value, the spread beside it.
+#include <array>
+#include <charconv>
 #include <vector>
 
 #include "circuit/type_fields.hpp"
@@ -20,11 +22,19 @@ struct Manner {
   bool with_defaults;
 };
 
-// "4.2 pA" as one word; all its bits where so few figures do not read back.
+double rounded(double value, int figures) {
+  std::array<char, 32> text{};
+  const auto end =
+      std::to_chars(text.begin(), text.end(), value, std::chars_format::scientific, figures - 1);
+  std::from_chars(text.begin(), end.ptr, value);
+  return value;
+}
+
+// "4.2 pA" as one word; with an exponent what is too small for a prefix.
 std::string in_four_figures(double value, Unit unit) {
   constexpr int figures = 4;
   const bool is_tiny = value != 0.0 && value > -1e-15 && value < 1e-15;
-  if (is_tiny) return write_value(value, unit);
+  if (is_tiny) return write_value(rounded(value, figures), unit);
   std::string text = values::format_value(value, unit, figures);
   std::erase(text, ' ');
   return text;
