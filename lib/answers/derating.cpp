@@ -12,7 +12,9 @@ std::optional<double> way_out_k_per_w(const circuit::Ratings& ratings, bool on_h
   const auto& given =
       on_heatsink ? ratings.junction_to_case_k_per_w : ratings.junction_to_ambient_k_per_w;
   if (given) return given;
-  if (!ratings.max_power_w) return std::nullopt;
+  // With a way to the case the sheet's watts are those of a cooled one: no word of free air.
+  const bool cooled = ratings.junction_to_case_k_per_w.has_value();
+  if (!ratings.max_power_w || (cooled && !on_heatsink)) return std::nullopt;
   return (ratings.max_junction_temperature_k - rated_at_k) / *ratings.max_power_w;
 }
 

@@ -26,7 +26,8 @@ struct Surroundings {
 
 /// (Tjmax - T)/(junction to case + washer), in free air by `junction_to_ambient`, never more than
 /// `max_power`, never less than 0. Where the type does not give the thermal resistance, the one
-/// that its `max_power` at 25 C implies. None where it gives neither.
+/// that its `max_power` at 25 C implies. None where it gives neither, and in free air where the
+/// watts are those of a cooled case.
 [[nodiscard]] std::optional<double> allowed_w(const circuit::Ratings& ratings,
                                               const Surroundings& surroundings);
 

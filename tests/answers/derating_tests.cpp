@@ -80,6 +80,14 @@ TEST_CASE("A type without watts and thermal resistance has no limit of power",
   CHECK_FALSE(allowed_w(junction_to(150.0, {}, {}), sink(60.0)).has_value());
 }
 
+// By docs/models.md max_power holds at a case of 25 C where junction_to_case is given.
+TEST_CASE("The watts of a cooled case say nothing of a part in free air", "[answers][analytic]") {
+  Ratings ratings = junction_to(150.0, 6.25, {});
+  ratings.max_power_w = 20.0;
+  CHECK_THAT(*allowed_w(ratings, sink(25.0)), WithinRel(20.0, 1e-12));
+  CHECK_FALSE(allowed_w(ratings, air(25.0)).has_value());
+}
+
 // T = room + coupling (sink - room) by docs/models.md.
 TEST_CASE("A part that feels half of its heat sink's rise is derated by half of it",
           "[answers][analytic]") {
