@@ -71,6 +71,13 @@ TEST_CASE("At the test current of a 2N3055 a MJ15003 has the gain that is asked 
   CHECK(conducting(type_named("MJ15003"), 4.0, 4.0).gain >= 20.0);
 }
 
+// exp(0.12 V / (kT/q)) at 25 C: the window of 0.58 to 0.70 V at 2 mA, read at one voltage.
+TEST_CASE("The currents of two BC546 at one base voltage may be a hundred times apart",
+          "[shelf][analytic]") {
+  const circuit::Spread& ends = type_named("BC546").spreads.at("saturation_current");
+  CHECK(ends.max.value() / ends.min.value() == Approx(106.8).epsilon(0.02));
+}
+
 // Common practice, no source: what a silicon part drops at rest, whatever its sheet's limit at
 // amperes says.
 TEST_CASE("At rest a part of the shelf drops what silicon drops", "[shelf]") {
