@@ -105,6 +105,14 @@ void describe_free(const Knowledge& known,
                                             : deviation / std::abs(field.value.value_or(1.0));
 }
 
+std::string limits_in_words(const std::vector<std::size_t>& limits, const TypePoints& asked) {
+  if (limits.empty()) return "the points";
+  std::vector<std::string> words;
+  for (const std::size_t i : limits) words.push_back(circuit::point_in_words(asked.points[i]));
+  return fmt::format(
+      "the limit{} of {}", limits.size() == 1 ? "" : "s", circuit::list_words(words));
+}
+
 void describe_undetermined(const FitProblem& problem,
                            const TypePoints& asked,
                            const Course& course,
@@ -121,18 +129,11 @@ void describe_undetermined(const FitProblem& problem,
   if (problem.uses[variable] == Use::left_out) {
     field.value.reset();
     field.why += "; left out";
-  } else if (problem.uses[variable] == Use::pulled &&
-             std::abs(problem.u[static_cast<Index>(variable)]) > hardly_moved) {
-    std::vector<std::string> words;
-    for (const std::size_t i : course.limits) {
-      words.push_back(circuit::point_in_words(asked.points[i]));
-    }
-    field.why += fmt::format("; taken: {}, moved to keep the limit{} of {}",
-                             parameter.basis,
-                             words.size() == 1 ? "" : "s",
-                             circuit::list_words(words));
-  } else {
-    field.why += "; taken: " + parameter.basis;
+    return;
+  }
+  field.why += "; taken: " + parameter.basis;
+  if (std::abs(problem.u[static_cast<Index>(variable)]) > hardly_moved) {
+    field.why += ", moved to suit " + limits_in_words(course.limits, asked);
   }
 }
 

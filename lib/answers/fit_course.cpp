@@ -72,20 +72,6 @@ bool leave_out_vanished(FitProblem& problem, std::vector<bool>& vanished) {
   return has_changed;
 }
 
-/// Where a limit is broken, the fields that nothing determines give way as little as they must.
-/// `drawn` is where all variables are drawn to their usual values: a broken limit bends those that
-/// are free, and from there they may not find back.
-std::vector<std::size_t> give_way(FitProblem& problem, const VectorXd& drawn) {
-  const std::vector<std::size_t> broken = problem.broken_limits();
-  if (broken.empty()) return broken;
-  for (Use& use : problem.uses) {
-    if (use == Use::usual) use = Use::pulled;
-  }
-  problem.u = drawn;
-  problem.fit();
-  return broken;
-}
-
 }  // namespace
 
 MatrixXd value_slopes(const FitProblem& problem) {
@@ -99,19 +85,18 @@ MatrixXd value_slopes(const FitProblem& problem) {
 Course fit_freely(FitProblem& problem) {
   problem.uses.assign(problem.uses.size(), Use::pulled);
   problem.fit();
-  const VectorXd drawn = problem.u;
   const auto& parameters = problem.parameters();
   Course course{.choice = choose(value_slopes(problem)),
                 .vanished = std::vector<bool>(parameters.size(), false),
                 .limits = {}};
   for (std::size_t i = 0; i < parameters.size(); ++i) {
-    const Use without = parameters[i].is_left_out ? Use::left_out : Use::usual;
-    problem.uses[i] = course.choice.is_free[i] ? Use::free : without;
+    if (course.choice.is_free[i]) problem.uses[i] = Use::free;
+    if (!course.choice.is_free[i] && parameters[i].is_left_out) problem.uses[i] = Use::left_out;
   }
-  problem.fit();
-  course.limits = give_way(problem, drawn);
-  while (leave_out_vanished(problem, course.vanished)) problem.fit();
-  if (course.limits.empty()) course.limits = give_way(problem, drawn);
+  do {
+    problem.fit();
+  } while (leave_out_vanished(problem, course.vanished));
+  course.limits = problem.touched_limits();
   return course;
 }
 

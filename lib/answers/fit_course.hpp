@@ -26,15 +26,15 @@ struct Choice {
 struct Course {
   Choice choice;
   std::vector<bool> vanished;
-  std::vector<std::size_t> limits;  ///< Points whose limit moved what is not determined.
+  std::vector<std::size_t> limits;  ///< Points whose limit the fit came up against.
 };
 
 /// The slopes of the points' values alone: the rows of their limits are nothing.
 [[nodiscard]] Eigen::MatrixXd value_slopes(const FitProblem& problem);
 
 /// Fits what the points determine. First all variables, drawn to their usual values, to see which
-/// the points know; then these alone and freely; then the limits, to which what is not determined
-/// gives way.
+/// the points know; then these freely, the others still drawn: they move no further than limits,
+/// and points that do not quite fit together, make them.
 [[nodiscard]] Course fit_freely(FitProblem& problem);
 
 }  // namespace idlepoint::answers

@@ -104,18 +104,18 @@ MatrixXd FitProblem::point_slopes() const {
   return slopes({residuals, {}, {}}, u);
 }
 
-std::vector<std::size_t> FitProblem::broken_limits() const {
+std::vector<std::size_t> FitProblem::touched_limits() const {
   const Law now = law();
-  std::vector<std::size_t> broken;
+  std::vector<std::size_t> touched;
   for (std::size_t i = 0; i < targets_.size(); ++i) {
     const auto value = predicted(now, i);
     if (!value) continue;
     const double number = scaled(targets_[i], *value);
-    const bool is_low = targets_[i].low && number < *targets_[i].low;
-    const bool is_high = targets_[i].high && number > *targets_[i].high;
-    if (is_low || is_high) broken.push_back(i);
+    const bool is_low = targets_[i].low && number < *targets_[i].low + targets_[i].margin;
+    const bool is_high = targets_[i].high && number > *targets_[i].high - targets_[i].margin;
+    if (is_low || is_high) touched.push_back(i);
   }
-  return broken;
+  return touched;
 }
 
 }  // namespace idlepoint::answers

@@ -1,6 +1,6 @@
 // The residuals of a set of points as a function of the law's fields.
 //
-// Used by answers/fit: which fields are free, those held at their usual value, those left out.
+// Used by answers/fit: which fields are free, which drawn to their usual value, which left out.
 #pragma once
 
 #include <Eigen/Core>
@@ -18,7 +18,6 @@ namespace idlepoint::answers {
 enum class Use {
   free,
   pulled,   ///< Free, but drawn to its usual value as if that were known to its width.
-  usual,    ///< Held at its usual value.
   left_out  ///< The law does without it.
 };
 
@@ -32,7 +31,6 @@ class FitProblem {
   /// One a variable; all free at first, at u = 0.
   std::vector<Use> uses;
   Eigen::VectorXd u;
-
   /// The law at the present `u`.
   [[nodiscard]] Law law() const { return law_at(u); }
 
@@ -47,8 +45,8 @@ class FitProblem {
   [[nodiscard]] Eigen::MatrixXd point_slopes() const;
   static constexpr Eigen::Index rows_a_point = 3;
 
-  /// The points with a limit that the law at the present `u` breaks.
-  [[nodiscard]] std::vector<std::size_t> broken_limits() const;
+  /// The points whose limit the law at the present `u` touches or breaks.
+  [[nodiscard]] std::vector<std::size_t> touched_limits() const;
 
  private:
   [[nodiscard]] bool is_moving(std::size_t variable) const {
