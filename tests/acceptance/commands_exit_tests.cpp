@@ -229,4 +229,30 @@ TEST_CASE("Each command explains itself with an example that works", "[acceptanc
   }
 }
 
+TEST_CASE("What fit prints is a types file that a stage can be solved with",
+          "[acceptance][identity]") {
+  const Ran fit = run_program("fit netlists/points/tester-npn.points");
+  CHECK(fit.status == 0);
+  CHECK(fit.err.empty());
+  const std::string stage = fit.out +
+                            "rail vc 5V resistance=0R\nrail vb 0.583V resistance=0R\n"
+                            "npn Q1 c=vc b=vb e=gnd type=drawer-npn\nreading c amps Q1\n";
+  const Ran ran = run_program("readings - --cold", stage);
+  CHECK(ran.status == 0);
+  CHECK(says(ran.out, "50 mA"));
+}
+
+TEST_CASE("fit answers contradictory points with 1, unreadable ones with 2",
+          "[acceptance][identity]") {
+  const std::string type = "type diode D\npoint vf 0.6V at if=1mA\n";
+  CHECK(run_program("fit -", type).status == 0);
+  const Ran torn = run_program("fit - --json", type + "point vf 0.7V at if=1mA\n");
+  CHECK(torn.status == 1);
+  CHECK(says(torn.out, "\"points-disagree\""));
+  CHECK(says(torn.out, "\"determined\": true"));
+  check_refused(run_program("fit -", type + "point vff 0.7V at if=1mA\n"));
+  check_refused(run_program("fit no-such-file.points"));
+  check_refused(run_program("fit"));
+}
+
 }  // namespace idlepoint::tests

@@ -1,6 +1,8 @@
 // Oracle: closed forms of the laws, and the whole solver on a part whose type was fitted.
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 
 #include "answers/asked.hpp"
 #include "answers/fit.hpp"
@@ -42,7 +44,39 @@ std::string volts(double v) { return std::to_string(v) + "V"; }
 
 const std::string tester_npn = "type npn T max_collector_current=10A\n";
 
+std::string project_text(const std::string& path) {
+  std::ifstream file(std::string(IDLEPOINT_SOURCE_DIR) + "/" + path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
 }  // namespace
+
+TEST_CASE("Points that do not fit together are told as was approved", "[answers][approval]") {
+  const std::string name = GENERATE("points-disagree", "point-out-of-reach");
+  const std::string path = "netlists/broken/" + name + ".points";
+  const auto fit = answers::ask_fit(required(language::read_points(project_text(path), path)));
+  CHECK(complaints::render(fit.contradictions) ==
+        project_text("netlists/broken/approved/" + name + ".txt"));
+  for (const auto& one : fit.contradictions) CHECK(complaints::facts(one.kind).name == name);
+}
+
+TEST_CASE("A base current that cannot bottom the transistor is called out of reach",
+          "[answers][identity]") {
+  // A gain of 20 at the most, and 1 A asked of 10 mA.
+  const auto fit = fitted(
+      "type npn T max_collector_current=2A gain=20 early_voltage=100V\n"
+      "point vbe 0.62V at ic=10mA\npoint vce_sat 0.3V at ic=1A ib=10mA\n");
+  CHECK_FALSE(answers::is_good(fit));
+}
+
+TEST_CASE("A field that two points cannot tell from another names it", "[answers][identity]") {
+  const auto fit = fitted("type diode D max_forward_current=1A\npoint vf 0.65V at if=10mA\n");
+  CHECK(field(fit, "saturation_current").determined);
+  CHECK_FALSE(field(fit, "ideality").determined);
+  CHECK_THAT(field(fit, "ideality").why, Catch::Matchers::Contains("`saturation_current`"));
+  // Left at what is usual, all the same the point is met.
+  CHECK_THAT(fit.points[0].predicted.value(), WithinRel(0.65, 1e-9));
+}
 
 TEST_CASE("One reading of a tester gives a transistor that reads the same in a circuit",
           "[answers][identity]") {
