@@ -47,11 +47,10 @@ class Search {
     constexpr int most_rounds = 12;
     for (int round = 0; round < most_rounds; ++round) {
       const std::vector<double> before = travels_;
-      for (std::size_t k = 0; k < wanted_.size(); ++k) {
-        if (!is_placed(k) && !place(k)) return tell();
-      }
-      is_polished_ = polish();
-      if (has_come_to_rest(before)) break;
+      const Placed placed = place_all();
+      if (placed.failed > 0 && placed.moved == 0) return tell();
+      is_polished_ = placed.failed == 0 && polish();
+      if (placed.failed == 0 && has_come_to_rest(before)) break;
     }
     return finish();
   }
@@ -59,6 +58,22 @@ class Search {
  private:
   [[nodiscard]] std::size_t track_of(circuit::PartId trimmer) const {
     return solve::track_of(solver_.system().wiring, trimmer).value();
+  }
+
+  struct Placed {
+    std::size_t moved = 0;
+    std::size_t failed = 0;
+  };
+
+  /// One round. A trimmer that finds no state on its whole track may only wait for another: half
+  /// way along its own track that one may keep the stage too hot.
+  Placed place_all() {
+    Placed placed;
+    for (std::size_t k = 0; k < wanted_.size(); ++k) {
+      if (is_placed(k)) continue;
+      place(k) ? ++placed.moved : ++placed.failed;
+    }
+    return placed;
   }
 
   void set_all() {
