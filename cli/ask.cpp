@@ -5,8 +5,10 @@
 
 namespace idlepoint::cli {
 
-std::optional<answers::Setup> stage_for(const std::string& command, const Given& given) {
-  const auto opened = open_stage(command, given);
+std::optional<answers::Setup> stage_for(const std::string& command,
+                                        const Given& given,
+                                        const std::vector<std::string>& wanted_types) {
+  const auto opened = open_stage(command, given, wanted_types);
   if (const auto* trouble = std::get_if<NotOpened>(&opened)) {
     complain(trouble->text);
     return std::nullopt;

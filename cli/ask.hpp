@@ -17,8 +17,13 @@ namespace idlepoint::cli {
 
 /// The stage that a command line asks about. None where it could not be made: then all has been
 /// said on standard error.
-[[nodiscard]] std::optional<answers::Setup> stage_for(const std::string& command,
-                                                      const Given& given);
+/// `wanted_types` are looked up in the file, its types files and the shelf beside those of
+/// `--with`;
+/// `*` stands for the whole shelf.
+[[nodiscard]] std::optional<answers::Setup> stage_for(
+    const std::string& command,
+    const Given& given,
+    const std::vector<std::string>& wanted_types = {});
 
 /// Tells the story of a stage that did not settle, on standard error.
 ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story);

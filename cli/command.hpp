@@ -26,6 +26,8 @@ struct Command {
 [[nodiscard]] Command readings_command();
 [[nodiscard]] Command preset_command();
 [[nodiscard]] Command spread_command();
+[[nodiscard]] Command shelf_command();
+[[nodiscard]] Command swap_command();
 [[nodiscard]] Command warmup_command();
 [[nodiscard]] Command fit_command();
 

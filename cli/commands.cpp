@@ -6,6 +6,8 @@ const std::vector<Command>& all_commands() {
   static const std::vector<Command> commands = {check_command(),
                                                 readings_command(),
                                                 preset_command(),
+                                                swap_command(),
+                                                shelf_command(),
                                                 spread_command(),
                                                 warmup_command(),
                                                 fit_command()};

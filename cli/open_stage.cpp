@@ -10,6 +10,7 @@
 #include "complaints/render.hpp"
 #include "language/fault_text.hpp"
 #include "language/read_stage.hpp"
+#include "language/replacement_text.hpp"
 #include "shelf_folder.hpp"
 #include "trouble.hpp"
 #include "values/quantity.hpp"
@@ -41,9 +42,11 @@ std::optional<Trouble> file_trouble(const std::string& command, const Given& giv
   return std::nullopt;
 }
 
-language::ReadOptions read_options_for(const Given& given) {
+language::ReadOptions read_options_for(const Given& given,
+                                       const std::vector<std::string>& wanted_types) {
   language::ReadOptions options;
   options.shelf_folder = shelf_folder();
+  options.wanted_types = wanted_types;
   for (const auto& substitution : given.all("--with")) {
     const auto equals = substitution.find('=');
     if (equals != std::string::npos)
@@ -52,9 +55,10 @@ language::ReadOptions read_options_for(const Given& given) {
   return options;
 }
 
-complaints::Result<language::StageFile> read(const Given& given) {
+complaints::Result<language::StageFile> read(const Given& given,
+                                             const std::vector<std::string>& wanted_types) {
   const std::string& path = given.words.front();
-  const auto options = read_options_for(given);
+  const auto options = read_options_for(given, wanted_types);
   if (path != "-") return language::read_stage_file(path, options);
   const std::string text{std::istreambuf_iterator<char>(std::cin),
                          std::istreambuf_iterator<char>()};
@@ -147,9 +151,11 @@ Complaints add_readings(const Given& given, OpenedStage& opened) {
 
 }  // namespace
 
-std::variant<OpenedStage, NotOpened> open_stage(const std::string& command, const Given& given) {
+std::variant<OpenedStage, NotOpened> open_stage(const std::string& command,
+                                                const Given& given,
+                                                const std::vector<std::string>& wanted_types) {
   if (const auto trouble = file_trouble(command, given)) return NotOpened{render(*trouble)};
-  auto file = read(given);
+  auto file = read(given, wanted_types);
   if (!file.has_value()) return NotOpened{complaints::render(file.complaints())};
 
   OpenedStage opened;

@@ -32,8 +32,11 @@ struct NotOpened {
   std::string text;
 };
 
-[[nodiscard]] std::variant<OpenedStage, NotOpened> open_stage(const std::string& command,
-                                                              const Given& given);
+/// `wanted_types`: types to have at hand beside those that the file and `--with` name.
+[[nodiscard]] std::variant<OpenedStage, NotOpened> open_stage(
+    const std::string& command,
+    const Given& given,
+    const std::vector<std::string>& wanted_types = {});
 
 /// The drawing did not pass its checks: every error and warning.
 struct Refused {

@@ -51,11 +51,11 @@ void check_at_rest(const StageAsked& stage, PartId id, std::vector<RatingCheck>&
   const PartDemand asked(stage, id);
   checks.push_back(judged(id, Rating::voltage, ratings.max_voltage_v, asked.voltage_v()));
   checks.push_back(judged(id, Rating::current, ratings.max_current_a, asked.current_a()));
-  if (circuit::is_bipolar(part.kind)) {
-    checks.push_back(judged(id,
-                            Rating::base_emitter_voltage,
-                            ratings.max_base_emitter_voltage_v,
-                            asked.reverse_base_v()));
+  // A junction that is never turned backwards asks for no such rating.
+  const auto reverse_v = asked.reverse_base_v();
+  if (circuit::is_bipolar(part.kind) && reverse_v != 0.0) {
+    checks.push_back(
+        judged(id, Rating::base_emitter_voltage, ratings.max_base_emitter_voltage_v, reverse_v));
   }
   checks.push_back(judged(id,
                           Rating::idle_power,

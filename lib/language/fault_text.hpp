@@ -19,11 +19,6 @@ namespace idlepoint::language {
 [[nodiscard]] complaints::Result<circuit::Edit> read_setting(std::string_view text,
                                                              const circuit::Circuit& circuit);
 
-/// `Q5=TYPE` of `--with` and `swap`; the type must be in `circuit.types` (see
-/// ReadOptions::wanted_types) and of the part's kind.
-[[nodiscard]] complaints::Result<circuit::Edit> read_substitution(std::string_view text,
-                                                                  const circuit::Circuit& circuit);
-
 /// `Q5` of `--without`.
 [[nodiscard]] complaints::Result<circuit::Edit> read_removal(std::string_view text,
                                                              const circuit::Circuit& circuit);

@@ -1,6 +1,5 @@
 #include "report/json_preset.hpp"
 
-#include "report/json_pieces.hpp"
 #include "report/json_thermal.hpp"
 
 namespace idlepoint::report {
@@ -64,6 +63,14 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
 
 }  // namespace
 
+Json json_adjustments(const Preset& answer) {
+  Json list = Json::array();
+  for (const auto& adjustment : answer.adjustments) {
+    list.push_back(json_adjustment(*answer.stage, adjustment));
+  }
+  return list;
+}
+
 std::string json_of(const Preset& answer) {
   const auto& circuit = *answer.stage;
   Json object = json_opening("preset", circuit);
@@ -71,10 +78,7 @@ std::string json_of(const Preset& answer) {
   if (answer.state) {
     object["conditions"] = json_conditions(circuit, answer.state->conditions(), answer.changes);
   }
-  object["adjustments"] = Json::array();
-  for (const auto& adjustment : answer.adjustments) {
-    object["adjustments"].push_back(json_adjustment(circuit, adjustment));
-  }
+  object["adjustments"] = json_adjustments(answer);
   object["order"] = Json::array();
   for (const std::size_t index : answer.order) {
     object["order"].push_back(circuit.at(answer.adjustments[index].trimmer).name);

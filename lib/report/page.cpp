@@ -33,6 +33,14 @@ std::string emphasised(const std::string& text, const Page& page) {
   return page.bold ? "\x1b[1m" + text + "\x1b[0m" : text;
 }
 
+std::string in_capitals(std::string_view text) {
+  std::string capitals(text);
+  for (char& letter : capitals) {
+    if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
+  }
+  return capitals;
+}
+
 std::size_t width_of(std::string_view text) noexcept {
   return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
     return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U;

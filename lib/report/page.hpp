@@ -26,6 +26,9 @@ struct Page {
 /// In bold where the page has it, plain elsewhere.
 [[nodiscard]] std::string emphasised(const std::string& text, const Page& page);
 
+/// ASCII letters as capitals: for the few words that are meant to be seen first.
+[[nodiscard]] std::string in_capitals(std::string_view text);
+
 /// Characters, not bytes, of UTF-8 text.
 [[nodiscard]] std::size_t width_of(std::string_view text) noexcept;
 

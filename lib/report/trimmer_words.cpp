@@ -221,6 +221,20 @@ std::string expected_place(const Circuit& circuit, const TrimmerAnswer& answer) 
              " There `{}` reads {} warmed through. {}", name, value, first_minute(answer, value));
 }
 
+std::string place_in_words(const Circuit& circuit, const TrimmerAnswer& answer) {
+  const auto& trimmer = circuit.at(answer.trimmer);
+  const bool in_ohms = is_variable_resistor(trimmer);
+  const auto place = [&](double travel, int digits) {
+    return in_ohms ? values::format_ohms(travel * trimmer.value, digits) : percent(travel);
+  };
+  std::string text = place(answer.travel, 3);
+  if (!in_ohms) text += " from " + leg_in_words(circuit, trimmer, 0);
+  if (!answer.travel_band) return text;
+  return text + fmt::format(" ({} to {})",
+                            place(std::max(answer.travel_band->low, 0.0), 2),
+                            place(std::min(answer.travel_band->high, 1.0), 2));
+}
+
 std::string other_places(const Circuit& circuit, const TrimmerAnswer& answer) {
   if (answer.other_travels.empty()) return {};
   std::vector<std::string> places;

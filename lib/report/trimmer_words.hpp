@@ -40,6 +40,11 @@ namespace idlepoint::report {
 [[nodiscard]] std::string how_fast(const circuit::Circuit& circuit,
                                    const answers::TrimmerAnswer& answer);
 
+/// "92R (73R to 109R)" of a variable resistor, "41 % from e1 (35 to 50 %)" of a trimmer with three
+/// legs in use: its place and, in brackets, its band.
+[[nodiscard]] std::string place_in_words(const circuit::Circuit& circuit,
+                                         const answers::TrimmerAnswer& answer);
+
 /// "between 38 % and 61 % of the way from e1": of the travel, as the ohms of a track are its own.
 [[nodiscard]] std::string places_between(const circuit::Circuit& circuit,
                                          const circuit::Part& trimmer,

@@ -23,6 +23,8 @@ const Approved approved_outputs[] = {
     {"preset-help", "preset --help"},
     {"spread-help", "spread --help"},
     {"warmup-help", "warmup --help"},
+    {"swap-help", "swap --help"},
+    {"shelf-help", "shelf --help"},
     {"fit-help", "fit --help"},
     {"fit-tester-npn", "fit netlists/points/tester-npn.points"},
     {"fit-crag-npn", "fit netlists/points/crag-npn.points"},
@@ -54,6 +56,12 @@ const Approved approved_outputs[] = {
     {"bramble-warmup", "warmup netlists/bramble-8w.stage --soak 20W:10min"},
     {"wherry-warmup", "warmup netlists/wherry-25w.stage --at VR602=80%"},
     {"cairnfell-readings", "readings netlists/cairnfell-120w.stage"},
+    {"quarry-swap", "swap netlists/quarry-30w.stage Q606=large-npn Q607=large-npn"},
+    {"cairnfell-swap-one", "swap netlists/cairnfell-120w.stage Q507=power-npn"},
+    {"sedge-swap-spreader", "swap netlists/sedge-28w.stage \"D901=spreader driver-npn 2k2 1k2\""},
+    {"sedge-swap-hot", "swap netlists/sedge-28w.stage \"D901=4 small-diode + 10R\""},
+    {"quarry-swap-refused",
+     "swap netlists/quarry-30w.stage Q606=power-pnp Q999=power-npn \"Q607=3 small-diode\""},
 };
 
 std::string whole_output(const Approved& approved) {

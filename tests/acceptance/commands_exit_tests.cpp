@@ -49,6 +49,43 @@ TEST_CASE("spread answers with 0, and refuses a number of samples that is none",
   }
 }
 
+TEST_CASE("swap refuses what cannot take a part's place, and asks for what is missing",
+          "[acceptance][identity]") {
+  const std::string quarry = "swap netlists/quarry-30w.stage ";
+  struct Refused {
+    const char* words;
+    const char* says;
+  };
+  for (const Refused& one : {Refused{"", "what takes which part's place"},
+                             Refused{"Q606", "does not say"},
+                             Refused{"Q606=power-pnp", "is the type of a pnp"},
+                             Refused{"Q606=bias-diode", "is the type of a diode"},
+                             Refused{"Q606=power-npm", "power-npn"},
+                             Refused{"Q66=power-npn", "Q606"},
+                             Refused{"R601=power-npn", "has no type"},
+                             Refused{"Q606=large-npn Q606=large-npn", "replaced twice"}}) {
+    CAPTURE(one.words);
+    const Ran ran = run_program(quarry + one.words);
+    check_refused(ran);
+    CHECK(says(ran.err, one.says));
+  }
+}
+
+TEST_CASE("swap ends with 1 for an unsuitable part and with 4 where no place is safe",
+          "[acceptance][identity]") {
+  CHECK(run_program("swap netlists/cairnfell-120w.stage Q507=power-npn --cold").status == 1);
+  // 20 V and 100 mA are 2 W: 4 K above the sink with one type, 400 K with the other.
+  const std::string heater =
+      "stage \"Heater\"\nrail vcc 20V\nheatsink HS resistance=1K/W\n"
+      "trimmer VR1 vcc b gnd 10k\nnpn Q1 c=vcc b=b e=e type=cool on=HS\nresistor R1 e gnd 1R\n"
+      "reading idle volts e gnd\nadjust VR1 until idle reads 100mV\n"
+      "type npn cool saturation_current=1pA gain=200 junction_to_case=2K/W\n"
+      "type npn fair saturation_current=1pA gain=200 junction_to_case=3K/W\n"
+      "type npn hot saturation_current=1pA gain=200 junction_to_case=200K/W\n";
+  CHECK(run_program("swap - Q1=fair", heater).status == 0);
+  CHECK(run_program("swap - Q1=hot", heater).status == 4);
+}
+
 TEST_CASE("A dash reads the stage from standard input", "[acceptance][analytic]") {
   const Ran ran = run_program("readings -", plain);
   CHECK(ran.status == 0);

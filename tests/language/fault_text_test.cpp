@@ -1,5 +1,6 @@
 // Oracle: docs/language.md, "Faults, as written on a command line".
 #include "language/fault_text.hpp"
+#include "language/replacement_text.hpp"
 
 #include <catch2/catch.hpp>
 
