@@ -29,6 +29,7 @@ struct Command {
 [[nodiscard]] Command shelf_command();
 [[nodiscard]] Command swap_command();
 [[nodiscard]] Command warmup_command();
+[[nodiscard]] Command fault_command();
 [[nodiscard]] Command fit_command();
 
 /// In the order of the bench.

@@ -8,6 +8,7 @@ const std::vector<Command>& all_commands() {
                                                 preset_command(),
                                                 swap_command(),
                                                 shelf_command(),
+                                                fault_command(),
                                                 spread_command(),
                                                 warmup_command(),
                                                 fit_command()};

@@ -25,6 +25,7 @@ const Approved approved_outputs[] = {
     {"warmup-help", "warmup --help"},
     {"swap-help", "swap --help"},
     {"shelf-help", "shelf --help"},
+    {"fault-help", "fault --help"},
     {"fit-help", "fit --help"},
     {"fit-tester-npn", "fit netlists/points/tester-npn.points"},
     {"fit-crag-npn", "fit netlists/points/crag-npn.points"},
@@ -64,6 +65,49 @@ const Approved approved_outputs[] = {
      "swap netlists/quarry-30w.stage Q606=power-pnp Q999=power-npn \"Q607=3 small-diode\""},
 };
 
+// Each read by hand beside the numbers of both states.
+const Approved approved_faults[] = {
+    {"fault-quarry-d601-open", "fault netlists/quarry-30w.stage \"D601 open\""},
+    {"fault-quarry-vr602-wiper-open", "fault netlists/quarry-30w.stage \"VR602 wiper open\""},
+    {"fault-quarry-q605-open", "fault netlists/quarry-30w.stage \"Q605 open\""},
+    {"fault-quarry-r611-open", "fault netlists/quarry-30w.stage \"R611 open\""},
+    {"fault-quarry-q605-leaks-c-e-10k", "fault netlists/quarry-30w.stage \"Q605 leaks c-e 10k\""},
+    {"fault-quarry-c604-leaks-10k", "fault netlists/quarry-30w.stage \"C604 leaks 10k\""},
+    {"fault-quarry-q603-open", "fault netlists/quarry-30w.stage \"Q603 open\""},
+    {"fault-quarry-q606-short-c-e", "fault netlists/quarry-30w.stage \"Q606 short c-e\""},
+    {"fault-spinney-q604-open", "fault netlists/spinney-45w.stage \"Q604 open\""},
+    {"fault-spinney-r608-open", "fault netlists/spinney-45w.stage \"R608 open\""},
+    {"fault-spinney-q607-short-c-e", "fault netlists/spinney-45w.stage \"Q607 short c-e\""},
+    {"fault-spinney-q603-short-c-e", "fault netlists/spinney-45w.stage \"Q603 short c-e\""},
+    {"fault-spinney-r604-open", "fault netlists/spinney-45w.stage \"R604 open\""},
+    {"fault-spinney-q608-open", "fault netlists/spinney-45w.stage \"Q608 open\""},
+    {"fault-spinney-r611-is-1r", "fault netlists/spinney-45w.stage \"R611 is 1R\""},
+    {"fault-spinney-bridge-out-gnd", "fault netlists/spinney-45w.stage \"bridge out gnd\""},
+    {"fault-spinney-q604-loose", "fault netlists/spinney-45w.stage \"Q604 loose\""},
+    {"fault-spinney-rail-psu_p-lost", "fault netlists/spinney-45w.stage \"rail psu_p lost\""},
+    {"fault-spinney-q606-short-b-e", "fault netlists/spinney-45w.stage \"Q606 short b-e\""},
+    {"fault-corrie-q405-open", "fault netlists/corrie-70w.stage \"Q405 open\""},
+    {"fault-corrie-vr401-wiper-open", "fault netlists/corrie-70w.stage \"VR401 wiper open\""},
+    {"fault-drystone-r213-open", "fault netlists/drystone-40w.stage \"R213 open\""},
+    {"fault-drystone-q208-open", "fault netlists/drystone-40w.stage \"Q208 open\""},
+    {"fault-wherry-r603-open", "fault netlists/wherry-25w.stage \"R603 open\""},
+    {"fault-wherry-c607-leaks-100r", "fault netlists/wherry-25w.stage \"C607 leaks 100R\""},
+    {"fault-wherry-c601-leaks-47k", "fault netlists/wherry-25w.stage \"C601 leaks 47k\""},
+    {"fault-wherry-d601-short", "fault netlists/wherry-25w.stage \"D601 short\""},
+    {"fault-teasel-vr301-wiper-open", "fault netlists/teasel-8w.stage \"VR301 wiper open\""},
+    {"fault-tarn-vr801-open-a", "fault netlists/tarn-70w.stage \"VR801 open a\""},
+    {"fault-tarn-q807-short-d-s", "fault netlists/tarn-70w.stage \"Q807 short d-s\""},
+    {"fault-bramble-th701-open", "fault netlists/bramble-8w.stage \"TH701 open\""},
+    {"fault-bramble-q702-leaks-c-e-220r",
+     "fault netlists/bramble-8w.stage \"Q702 leaks c-e 220R\""},
+    {"fault-cairnfell-r511-open", "fault netlists/cairnfell-120w.stage \"R511 open\""},
+    {"fault-cairnfell-q507-short-c-e", "fault netlists/cairnfell-120w.stage \"Q507 short c-e\""},
+    {"fault-sedge-d901-open", "fault netlists/sedge-28w.stage \"D901 open\""},
+    {"fault-two-faults", "fault netlists/quarry-30w.stage \"R605 open\" \"Q604 gain 20\" --warm"},
+    {"fault-no-fault", "fault netlists/quarry-30w.stage"},
+    {"fault-unknown-part", "fault netlists/quarry-30w.stage \"Q999 open\""},
+};
+
 std::string whole_output(const Approved& approved) {
   const Ran ran = run_program(approved.words);
   std::string text = std::string("idlepoint ") + approved.words + "\n";
@@ -77,21 +121,28 @@ bool has_approved(const std::string& path) {
   return std::filesystem::exists(std::string(IDLEPOINT_SOURCE_DIR "/") + path);
 }
 
+void check_approved(const Approved& approved) {
+  const std::string path = std::string("tests/approved/") + approved.name + ".txt";
+  const std::string expected = has_approved(path) ? project_file(path) : "";
+  const std::string received = whole_output(approved);
+  if (received == expected) return;
+  const auto beside = std::filesystem::current_path() / (std::string(approved.name) + ".received");
+  std::ofstream(beside, std::ios::binary) << received;
+  FAIL_CHECK("differs from " << path << "\n  read      diff " << path << " " << beside.string()
+                             << "\n  approve   cp " << beside.string() << " " << path);
+}
+
 }  // namespace
 
 TEST_CASE("Every command prints what was approved", "[acceptance][approval]") {
   for (const auto& approved : approved_outputs) {
-    DYNAMIC_SECTION(approved.name) {
-      const std::string path = std::string("tests/approved/") + approved.name + ".txt";
-      const std::string expected = has_approved(path) ? project_file(path) : "";
-      const std::string received = whole_output(approved);
-      if (received == expected) continue;
-      const auto beside =
-          std::filesystem::current_path() / (std::string(approved.name) + ".received");
-      std::ofstream(beside, std::ios::binary) << received;
-      FAIL_CHECK("differs from " << path << "\n  read      diff " << path << " " << beside.string()
-                                 << "\n  approve   cp " << beside.string() << " " << path);
-    }
+    DYNAMIC_SECTION(approved.name) { check_approved(approved); }
+  }
+}
+
+TEST_CASE("Every fault is explained as was approved", "[acceptance][approval]") {
+  for (const auto& approved : approved_faults) {
+    DYNAMIC_SECTION(approved.name) { check_approved(approved); }
   }
 }
 
