@@ -34,8 +34,8 @@ struct ChainStep {
   Change across_v = {};  ///< Of a part: collector to emitter, drain to source, its two leads.
   /// Whose current moved the node, several where each counts alike; or who drives the part.
   std::vector<circuit::PartId> by = {};
-  Change by_a = {};  ///< Of a node: what each of `by` feeds into it. Held: what the first of
-                     ///< `parts` feeds in (was) and the other (now).
+  Change by_a = {};  ///< Of a node: what each of `by` feeds into it. Held: what each of
+                     ///< `parts` (was) and of `by` (now) feeds in.
   /// The node went the way of this one, through `through`: no active part lies between.
   std::optional<circuit::NodeId> follows = {};
   Change followed_v = {};

@@ -19,6 +19,7 @@ constexpr double held_within_v = 0.25;
 constexpr double held_against_a = 5e-3;
 constexpr double held_against_times = 2.0;
 constexpr double through_ohm = 10.0;
+constexpr double alike = 1e-6;
 // What the loop drives must change by this much to be told.
 constexpr double loop_step_a = 2e-3;
 constexpr double loop_step = 0.3;
@@ -69,9 +70,11 @@ class Holding {
   }
 
   /// The part whose current at the output changed most among those that the fault reaches by way
-  /// of the output.
+  /// of the output, and those that changed as much.
   [[nodiscard]] std::optional<ChainStep> held_by_the_loop(NodeId output) const {
-    std::optional<ChainStep> held;
+    ChainStep held;
+    held.kind = StepKind::held;
+    held.is_the_loop = true;
     for (std::size_t index = 0; index < circuit_.parts.size(); ++index) {
       const PartId part{index};
       const Change into = moves_.into_node_a(part, output);
@@ -80,41 +83,40 @@ class Holding {
       if (step_a < loop_step_a || step_a < loop_step * larger_a || !leads_over(output, part)) {
         continue;
       }
-      if (held && step_a <= std::abs(held->by_a.step())) continue;
-      held = ChainStep{};
-      held->kind = StepKind::held;
-      held->is_the_loop = true;
-      held->by = {part};
-      held->by_a = into;
+      keep_the_larger(part, step_a, std::abs(held.by_a.step()), held.by);
+      if (held.by.back() == part) held.by_a = into;
     }
-    return held;
+    return held.by.empty() ? std::nullopt : std::optional(held);
+  }
+
+  /// `part` takes the place of what is in the list, joins it, or is passed over.
+  static void keep_the_larger(PartId part, double size, double largest, std::vector<PartId>& list) {
+    if (!list.empty() && size < largest * (1.0 - alike)) return;
+    if (size > largest * (1.0 + alike)) list.clear();
+    list.push_back(part);
   }
 
   /// Far more flows through the output than before: who feeds most and who takes most.
   [[nodiscard]] std::optional<ChainStep> held_by_balance(NodeId output) const {
     ChainStep held;
     held.kind = StepKind::held;
-    std::optional<PartId> feeder;
-    std::optional<PartId> taker;
     double before_a = 0.0;
     for (std::size_t index = 0; index < circuit_.parts.size(); ++index) {
-      const Change into = moves_.into_node_a(PartId{index}, output);
+      const PartId part{index};
+      const Change into = moves_.into_node_a(part, output);
       before_a = std::max(before_a, std::abs(into.was));
-      if (into.now > held.by_a.was) {
-        held.by_a.was = into.now;
-        feeder = PartId{index};
-      }
-      if (into.now < held.by_a.now) {
-        held.by_a.now = into.now;
-        taker = PartId{index};
-      }
+      if (into.now > 0.0) keep_the_larger(part, into.now, held.by_a.was, held.parts);
+      if (into.now < 0.0) keep_the_larger(part, -into.now, -held.by_a.now, held.by);
+      held.by_a.was = std::max(held.by_a.was, into.now);
+      held.by_a.now = std::min(held.by_a.now, into.now);
     }
-    if (!feeder || !taker || is_source(vertices_.of(*feeder)) || is_source(vertices_.of(*taker))) {
+    const auto is_faulty = [&](PartId part) { return is_source(vertices_.of(part)); };
+    if (std::any_of(held.parts.begin(), held.parts.end(), is_faulty) ||
+        std::any_of(held.by.begin(), held.by.end(), is_faulty)) {
       return std::nullopt;
     }
     const double least_a = std::max(held_against_a, held_against_times * before_a);
     if (held.by_a.was < least_a || -held.by_a.now < least_a) return std::nullopt;
-    held.parts = {*feeder, *taker};
     return held;
   }
 

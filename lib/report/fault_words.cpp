@@ -276,14 +276,20 @@ std::string held_step(const Circuit& circuit, const ChainStep& step) {
                        within,
                        fed_in_words(circuit, step.by, step.by_a));
   }
+  const Doing feeding{step.parts.size() == 1};
+  const Doing taking{step.by.size() == 1};
   return fmt::format(
-      "{} stays within {} of where it was: {} feeds {} into it and {} takes {} out of it.",
+      "{} stays within {} of where it was: {} {} {} into it{} and {} {} {} out of it{}.",
       node,
       within,
-      circuit.at(step.parts.front()).name,
+      list_of(circuit, step.parts),
+      feeding("feeds", "feed"),
       size_a(step.by_a.was),
-      circuit.at(step.parts.back()).name,
-      size_a(step.by_a.now));
+      feeding.each(),
+      list_of(circuit, step.by),
+      taking("takes", "take"),
+      size_a(step.by_a.now),
+      taking.each());
 }
 
 }  // namespace
