@@ -94,6 +94,41 @@ bool sags_little(const Fault& answer) {
   return true;
 }
 
+/// The furthest that one fault alone moves a point; none where it leaves no state.
+std::optional<double> effect_alone_v(const Fault& answer, const circuit::Edit& fault) {
+  const auto edited = circuit::apply(answer.sound, fault);
+  const auto* stage = std::get_if<CheckedCircuit>(&edited);
+  if (stage == nullptr) return std::nullopt;
+  const auto state = settled(*stage, answer.sound_state.conditions());
+  if (!state) return std::nullopt;
+  double furthest_v = 0.0;
+  for (std::size_t index = 0; index < answer.sound->nodes.size(); ++index) {
+    const circuit::NodeId node{index};
+    const double move_v = state->voltage_v(node) - answer.sound_state.voltage_v(node);
+    furthest_v = std::max(furthest_v, std::abs(move_v));
+  }
+  return furthest_v;
+}
+
+/// One fault counts in full; of several each as far as it would go alone.
+std::vector<WeighedFault> weighed(const Fault& answer) {
+  std::vector<WeighedFault> faults;
+  std::vector<double> effects_v;
+  double largest_v = 0.0;
+  for (const auto& fault : answer.faults) {
+    faults.push_back({fault, 1.0});
+    if (answer.faults.size() == 1) return faults;
+    effects_v.push_back(effect_alone_v(answer, fault).value_or(-1.0));
+    largest_v = std::max(largest_v, effects_v.back());
+  }
+  for (std::size_t index = 0; index < faults.size(); ++index) {
+    if (effects_v[index] >= 0.0 && largest_v > 0.0) {
+      faults[index].weight = effects_v[index] / largest_v;
+    }
+  }
+  return faults;
+}
+
 /// A part that is open or shorted is to be changed anyway.
 void leave_out_the_broken(Fault& answer) {
   std::erase_if(answer.dangers, [&](const Danger& danger) {
@@ -178,7 +213,7 @@ std::variant<Fault, solve::NotSettled, FaultyNotSettled, ThermalStory> ask_fault
   const auto sagged = sags_little(answer) ? settled(sagging, conditions) : std::nullopt;
   const Moves compared =
       sagged ? Moves({*sagging, *sagged}, {*answer.faulty, answer.faulty_state}) : moves;
-  answer.chain = find_chain(moves, compared, answer.faults, stressed_parts(answer.dangers));
+  answer.chain = find_chain(moves, compared, weighed(answer), stressed_parts(answer.dangers));
   blow_fuses(answer);
   look_at_the_load(answer);
   let_it_warm_up(answer);

@@ -24,7 +24,12 @@ using solve::Conduction;
 constexpr double worth_a_sentence_v = 20e-3;
 // Nodes that no reading names are the first to be left out of a long chain.
 constexpr double weight_of_an_unread_node = 0.2;
+// What a fault that alone does nothing begins behind one that does all.
+constexpr double cost_of_a_slight_fault = 20.0;
 constexpr double goes_along_within = 0.1;
+constexpr double steady_within = 0.05;
+// A junction warmer by more carries more at the same volts.
+constexpr double warmth_that_tells_k = 3.0;
 
 bool has(const std::vector<std::size_t>& list, std::size_t one) {
   return std::find(list.begin(), list.end(), one) != list.end();
@@ -34,15 +39,17 @@ class Telling {
  public:
   Telling(const Moves& moves,
           const Moves& compared,
-          const std::vector<circuit::Edit>& faults,
+          const std::vector<WeighedFault>& faults,
           const std::vector<PartId>& in_danger)
       : moves_(moves), circuit_(moves.faulty().circuit), vertices_(circuit_), faults_(faults) {
     std::size_t bridges = 0;
-    for (const auto& edit : faults) {
-      sources_.push_back(vertex_of(edit, moves, bridges));
-      if (std::holds_alternative<circuit::Bridge>(edit)) ++bridges;
+    std::vector<Start> starts;
+    for (const auto& fault : faults) {
+      sources_.push_back(vertex_of(fault.edit, moves, bridges));
+      starts.push_back({sources_.back(), cost_of_a_slight_fault * (1.0 - fault.weight)});
+      if (std::holds_alternative<circuit::Bridge>(fault.edit)) ++bridges;
     }
-    causes_ = find_causes(compared, sources_);
+    causes_ = find_causes(compared, starts);
     for (const std::size_t end : find_ends(moves, in_danger)) {
       if (causes_.distance[end]) ends_.push_back(end);
     }
@@ -130,7 +137,7 @@ class Telling {
     const double step_v = size_of(vertex);
     if (step_v < worth_a_sentence_v) return true;
     if (is_passed_on_passively(vertex)) {
-      if (passive_cause(vertex)) return true;
+      if (passive_cause(vertex) || follower_cause(vertex)) return true;
       return std::all_of(children_[vertex].begin(),
                          children_[vertex].end(),
                          [&](std::size_t child) { return has(ends_, child); });
@@ -214,10 +221,35 @@ class Telling {
     if ((step.by_a.step() > 0.0) != (step.value.step() > 0.0)) step.by.clear();
   }
 
-  /// Back along passive parts to the node that was moved first.
+  /// The only cause, where that is a transistor whose emitter goes as its base does, its current
+  /// hardly changed.
+  [[nodiscard]] std::optional<PartId> follower_cause(std::size_t vertex) const {
+    const auto& of = causes_.of[vertex];
+    if (of.size() != 1 || is_source(of.front()) || causes_.is_unexplained[vertex]) {
+      return std::nullopt;
+    }
+    const PartId id = vertices_.part(of.front());
+    const Part& part = circuit_.at(id);
+    if (!circuit::is_transistor(part.kind)) return std::nullopt;
+    const auto base = circuit::lead(part, 1);
+    const bool is_emitter = circuit::lead(part, 2) == vertices_.node(vertex);
+    const auto& behind = causes_.of[of.front()];
+    if (!base || !is_emitter || behind != std::vector<std::size_t>{vertices_.of(*base)}) {
+      return std::nullopt;
+    }
+    const Change current_a = moves_.main_a(id);
+    const double larger_a = std::max(std::abs(current_a.was), std::abs(current_a.now));
+    const double moved_v = std::abs(moves_.volts(*base).step());
+    const bool is_steady = std::abs(current_a.step()) < steady_within * larger_a &&
+                           std::abs(moves_.control_v(id).step()) < goes_along_within * moved_v;
+    return is_steady ? std::optional(id) : std::nullopt;
+  }
+
+  /// Back along passive parts and steady followers to the node that was moved first.
   [[nodiscard]] bool follow_passive(std::size_t vertex, ChainStep& step) const {
     for (std::size_t at = vertex;;) {
-      const auto part = passive_cause(at);
+      auto part = passive_cause(at);
+      if (!part) part = follower_cause(at);
       if (!part) break;
       const std::size_t through = vertices_.of(*part);
       if (causes_.of[through].size() != 1 || causes_.is_unexplained[through]) break;
@@ -244,6 +276,8 @@ class Telling {
     if (!turn) return;
     step.turn = *turn;
     step.steering_v = moves_.control_v(id);
+    const Change junction_c = moves_.junction_c(id);
+    if (std::abs(junction_c.step()) > warmth_that_tells_k) step.junction_c = junction_c;
     const Part& part = circuit_.at(id);
     const auto across = moves_.across_v(id, 0, circuit::is_transistor(part.kind) ? 2 : 1);
     if (across) step.across_v = *across;
@@ -301,7 +335,7 @@ class Telling {
   const Moves& moves_;
   const Circuit& circuit_;
   Vertices vertices_;
-  const std::vector<circuit::Edit>& faults_;
+  const std::vector<WeighedFault>& faults_;
   std::vector<std::size_t> sources_;
   Causes causes_;
   std::vector<std::size_t> ends_;
@@ -314,7 +348,7 @@ class Telling {
 
 std::vector<ChainStep> find_chain(const Moves& moves,
                                   const Moves& compared,
-                                  const std::vector<circuit::Edit>& faults,
+                                  const std::vector<WeighedFault>& faults,
                                   const std::vector<PartId>& in_danger) {
   return Telling(moves, compared, faults, in_danger).tell();
 }

@@ -31,6 +31,7 @@ struct ChainStep {
   Change value = {};
   Turn turn = Turn::more;
   std::optional<Change> steering_v = {};  ///< Of a part: see Moves::control_v.
+  std::optional<Change> junction_c = {};  ///< Of a part that is warmer or cooler by 3 K.
   Change across_v = {};  ///< Of a part: collector to emitter, drain to source, its two leads.
   /// Whose current moved the node, several where each counts alike; or who drives the part.
   std::vector<circuit::PartId> by = {};
@@ -45,13 +46,18 @@ struct ChainStep {
   std::vector<std::size_t> because_of = {};  ///< Earlier steps of the list.
 };
 
+struct WeighedFault {
+  circuit::Edit edit;
+  double weight = 1.0;  ///< What it does alone, as a share of what the gravest of them does alone.
+};
+
 /// `moves` are told. Causes are looked for in `compared`: the same faulty state beside the sound
 /// stage on rails that sag as the faulty one's do, so that a rail's sag hides no cause.
 /// One step for each fault, then what follows from them in order of distance, at most
 /// `longest_chain` steps. Ties are settled by size alone.
 [[nodiscard]] std::vector<ChainStep> find_chain(const Moves& moves,
                                                 const Moves& compared,
-                                                const std::vector<circuit::Edit>& faults,
+                                                const std::vector<WeighedFault>& faults,
                                                 const std::vector<circuit::PartId>& in_danger);
 
 inline constexpr std::size_t longest_chain = 9;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "answers/derating.hpp"
 #include "values/constants.hpp"
@@ -15,6 +16,8 @@ using circuit::PartKind;
 
 constexpr double loudspeaker_v = 1.0;
 constexpr double rail_gives_way_below = 0.9;
+// A little above its watts a part may live for the first second; not at half as much again.
+constexpr double harmful_power = 1.5;
 
 class Looking {
  public:
@@ -195,6 +198,14 @@ std::vector<PartId> stressed_parts(const std::vector<Danger>& dangers) {
     }
   }
   return parts;
+}
+
+std::vector<PartId> parts_to_replace(const std::vector<Danger>& dangers) {
+  std::vector<Danger> grave;
+  std::copy_if(dangers.begin(), dangers.end(), std::back_inserter(grave), [](const Danger& danger) {
+    return danger.peril != Peril::power || danger.value > harmful_power * danger.limit;
+  });
+  return stressed_parts(grave);
 }
 
 }  // namespace idlepoint::answers

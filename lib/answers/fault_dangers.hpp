@@ -55,8 +55,12 @@ struct Danger {
 /// A load that gets a volt of DC or more in `loaded`, the faulty stage with its load connected.
 [[nodiscard]] std::vector<Danger> dangers_of_load(const StageState& loaded);
 
-/// Parts to be changed even if they test good: above a rating or broken down, fuses left out.
+/// Parts above a rating or broken down, cold; no fuses.
 [[nodiscard]] std::vector<circuit::PartId> stressed_parts(const std::vector<Danger>& dangers);
+
+/// Those to be changed even if they test good: of those above their watts alone, the ones by half
+/// as much again.
+[[nodiscard]] std::vector<circuit::PartId> parts_to_replace(const std::vector<Danger>& dangers);
 
 /// Above this times its rating a fuse blows within minutes (IEC 60127).
 inline constexpr double fuse_blows_at = 2.1;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "circuit/shortest_ways.hpp"
 
@@ -94,28 +95,52 @@ class Arrows {
     for (const PartId part : parts_at_[node.index]) {
       const std::size_t from = vertices_.of(part);
       const double step_a = moves_.into_node_a(part, node).step();
-      if (std::abs(step_a) > least_step_a && agrees(step_a, move_v)) {
+      if (std::abs(step_a) > least_step_a && agrees(step_a, move_v) && !stays_off(part)) {
         arrow(from, vertices_.of(node), std::abs(step_a) / whole_a);
-      } else if (is_stiff(part)) {
+      } else if (is_stiff(part) || follows_its_base(part, node)) {
         arrow(from, vertices_.of(node), 1.0, cost_of_a_stiff_part);
       }
       arrow(from, vertices_.of(node), 1.0, cost_of_no_cause);
     }
   }
 
-  /// Both its ends moved, and by the same volts to a tenth.
+  /// A diode that conducts neither before nor now: what leaks through it moves nothing.
+  [[nodiscard]] bool stays_off(PartId id) const {
+    return circuit_.at(id).kind == PartKind::diode &&
+           moves_.region_now(id) == solve::Conduction::off &&
+           moves_.region_before(id) == solve::Conduction::off;
+  }
+
+  /// All its ends moved, by the same volts to a tenth, and it conducts.
   [[nodiscard]] bool is_stiff(PartId id) const {
     const Part& part = circuit_.at(id);
-    if (part.damage.absent || part.leads.size() != 2 || part.kind == PartKind::capacitor ||
-        part.kind == PartKind::feed || part.kind == PartKind::load) {
+    if (part.damage.absent || part.damage.wiper_open || circuit::is_transistor(part.kind) ||
+        part.kind == PartKind::capacitor || part.kind == PartKind::feed ||
+        part.kind == PartKind::load) {
       return false;
     }
-    const auto one = circuit::lead(part, 0);
-    const auto other = circuit::lead(part, 1);
-    if (!one || !other || !has_moved(*one) || !has_moved(*other)) return false;
-    const double one_v = moves_.volts(*one).step();
-    const double other_v = moves_.volts(*other).step();
-    return std::abs(one_v - other_v) < 0.1 * std::min(std::abs(one_v), std::abs(other_v));
+    if (part.kind == PartKind::diode && moves_.region_now(id) == solve::Conduction::off) {
+      return false;
+    }
+    double least_v = std::numeric_limits<double>::infinity();
+    double most_v = -least_v;
+    for (const auto& node : part.leads) {
+      if (!node) continue;
+      if (!has_moved(*node)) return false;
+      least_v = std::min(least_v, moves_.volts(*node).step());
+      most_v = std::max(most_v, moves_.volts(*node).step());
+    }
+    return most_v - least_v < 0.1 * std::min(std::abs(least_v), std::abs(most_v));
+  }
+
+  /// A transistor whose emitter, at `node`, goes as its base does to a tenth.
+  [[nodiscard]] bool follows_its_base(PartId id, NodeId node) const {
+    const Part& part = circuit_.at(id);
+    const auto base = circuit::lead(part, 1);
+    if (!circuit::is_transistor(part.kind) || circuit::lead(part, 2) != node || !base) return false;
+    if (!has_moved(*base) || moves_.region_now(id) == solve::Conduction::off) return false;
+    const double base_v = std::abs(moves_.volts(*base).step());
+    return std::abs(moves_.control_v(id).step()) < 0.1 * base_v;
   }
 
   void into_part(PartId id) {
@@ -152,6 +177,10 @@ class Arrows {
   }
 
   void into_transistor(PartId id, const Part& part) {
+    const auto emitter = circuit::lead(part, 2);
+    if (emitter && has_moved(*emitter) && follows_its_base(id, *emitter)) {
+      arrow(vertices_.of(*part.leads[1]), vertices_.of(id), 1.0, cost_of_a_stiff_part);
+    }
     if (!has_changed(id)) return;
     const double sign = circuit::is_p_kind(part.kind) ? -1.0 : 1.0;
     const double step_a = moves_.main_a(id).step();
@@ -251,12 +280,16 @@ std::vector<bool> standing_nodes(const Moves& moves) {
   return is_supply;
 }
 
-Causes find_causes(const Moves& moves, const std::vector<std::size_t>& faults) {
+Causes find_causes(const Moves& moves, const std::vector<Start>& starts) {
   const Vertices vertices(moves.faulty().circuit);
   const Arrows found(moves);
   std::vector<Arrow> arrows = found.list();
   const std::size_t start = vertices.count();
-  for (const std::size_t fault : faults) arrows.push_back({start, fault, 0.0});
+  std::vector<bool> is_fault(start, false);
+  for (const Start& one : starts) {
+    arrows.push_back({start, one.vertex, one.cost});
+    is_fault[one.vertex] = true;
+  }
   const auto distance = circuit::distances_from(start, start + 1, arrows);
 
   Causes causes;
@@ -266,7 +299,7 @@ Causes find_causes(const Moves& moves, const std::vector<std::size_t>& faults) {
   for (const Arrow& arrow : found.list()) {
     const auto& from = distance[arrow.from];
     const auto& to = distance[arrow.to];
-    if (!from || !to || *to <= 0.0 || *from + arrow.cost > *to + alike) continue;
+    if (!from || !to || is_fault[arrow.to] || *from + arrow.cost > *to + alike) continue;
     auto& of = causes.of[arrow.to];
     if (std::find(of.begin(), of.end(), arrow.from) == of.end()) of.push_back(arrow.from);
     if (arrow.cost > cost_of_no_cause) causes.is_unexplained[arrow.to] = true;

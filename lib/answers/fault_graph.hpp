@@ -51,7 +51,13 @@ struct Causes {
                                     const Moves& moves,
                                     std::size_t bridges_before);
 
-[[nodiscard]] Causes find_causes(const Moves& moves, const std::vector<std::size_t>& faults);
+/// Where a way begins: a fault, and what it costs to begin there.
+struct Start {
+  std::size_t vertex;
+  double cost;
+};
+
+[[nodiscard]] Causes find_causes(const Moves& moves, const std::vector<Start>& starts);
 
 /// `gnd`, the rails and what hangs on them by a fuse or a link: they carry no effect, unless they
 /// moved by more than a tenth of the largest rail.

@@ -1,6 +1,7 @@
 #include "answers/fault_moves.hpp"
 
 #include "devices/bipolar.hpp"
+#include "values/constants.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -111,6 +112,12 @@ Change Moves::control_v(PartId id) const {
   const auto found = is_transistor ? across_v(id, 1, 2) : across_v(id, 0, 1);
   const double sign = sign_of(part);
   return found ? Change{sign * found->was, sign * found->now} : Change{};
+}
+
+Change Moves::junction_c(PartId part) const {
+  const double now = values::celsius_from_kelvin(faulty_.state.part(part).junction_k);
+  if (part.index >= sound_.circuit.parts.size()) return {now, now};
+  return {values::celsius_from_kelvin(sound_.state.part(part).junction_k), now};
 }
 
 std::optional<solve::Conduction> Moves::region_before(PartId part) const {

@@ -57,6 +57,9 @@ class Moves {
   /// polarity; of a diode anode to cathode, of any other part first to second lead.
   [[nodiscard]] Change control_v(circuit::PartId part) const;
 
+  /// Degrees Celsius; the room's where a part has no temperature of its own.
+  [[nodiscard]] Change junction_c(circuit::PartId part) const;
+
   /// None for parts that have no region.
   [[nodiscard]] std::optional<solve::Conduction> region_before(circuit::PartId part) const;
   [[nodiscard]] std::optional<solve::Conduction> region_now(circuit::PartId part) const;

@@ -54,6 +54,7 @@ void merge(DraftStep& into, const DraftStep& from) {
   const bool is_steered_alike = mine && theirs && std::abs(mine->was - theirs->was) < alike_v &&
                                 std::abs(mine->now - theirs->now) < alike_v;
   if (!is_steered_alike) into.step.steering_v.reset();
+  into.step.junction_c.reset();
   if (into.step.by.empty() || from.step.by.empty()) {
     into.step.by.clear();
     return;

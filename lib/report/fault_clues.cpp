@@ -100,6 +100,9 @@ std::vector<std::string> reading_clues(const Fault& answer) {
   std::vector<std::string> hidden;
   for (const FaultReading& reading : answer.readings) {
     if (reading.unit == answers::ReadingUnit::celsius) continue;
+    const bool reads_alike =
+        figure(reading.healthy, reading.unit) == figure(reading.faulty, reading.unit);
+    if (reading.is_shown && reads_alike) continue;
     if (reading.is_shown) {
       shown.push_back(&reading);
     } else {
@@ -133,7 +136,8 @@ std::vector<std::string> reading_clues(const Fault& answer) {
 bool reads_alike(const Danger& one, const Danger& other) {
   if (one.peril != other.peril || one.is_warm != other.is_warm || !other.part) return false;
   if (one.peril == Peril::power) {
-    return watts(one.value) == watts(other.value) && watts(one.limit) == watts(other.limit);
+    return watts(one.value) == watts(other.value) && watts(one.limit) == watts(other.limit) &&
+           watts(one.value) != watts(one.limit);
   }
   return one.peril == Peril::current && amps(one.value) == amps(other.value) &&
          amps(one.limit) == amps(other.limit);
@@ -149,6 +153,10 @@ struct Saying {
   [[nodiscard]] std::string say() const {
     switch (danger.peril) {
       case Peril::power:
+        if (watts(danger.value) == watts(danger.limit)) {
+          return fmt::format(
+              "{} takes a little more than the {} that it may have.", part(), watts(danger.limit));
+        }
         return fmt::format(
             "{} takes {} and may have {}.", part(), watts(danger.value), watts(danger.limit));
       case Peril::current:

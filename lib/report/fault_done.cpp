@@ -19,6 +19,10 @@ using circuit::PartId;
 using circuit::PartKind;
 
 std::string size_a(double current_a) { return amps(std::abs(current_a)); }
+std::string carried(double current_a) {
+  constexpr double nothing_a = 0.5e-6;
+  return std::abs(current_a) < nothing_a ? "next to nothing" : size_a(current_a);
+}
 std::string size_v(double voltage_v) { return volts(std::abs(voltage_v)); }
 
 std::string in_unit_of(const Part& part, double value) {
@@ -50,7 +54,7 @@ struct Done {
   }
 
   std::string operator()(const circuit::OpenPart& edit) const {
-    const std::string was = size_a(moves.main_a(edit.part).was);
+    const std::string was = carried(moves.main_a(edit.part).was);
     const std::string& name = part(edit.part).name;
     if (circuit::is_transistor(part(edit.part).kind)) {
       return fmt::format("{} carried {}; open, none of its legs passes anything.", name, was);
@@ -81,13 +85,13 @@ struct Done {
     std::string lead = lead_of(edit.part, edit.lead);
     lead.front() = 'T';
     return fmt::format(
-        "{} is off: {} went that way.", lead, size_a(moves.lead_a(edit.part, edit.lead).was));
+        "{} is off: {} went that way.", lead, carried(moves.lead_a(edit.part, edit.lead).was));
   }
 
   std::string operator()(const circuit::LiftWiper& edit) const {
     return fmt::format("The wiper of {} lifts from its track: {} went that way.",
                        part(edit.part).name,
-                       size_a(moves.lead_a(edit.part, 1).was));
+                       carried(moves.lead_a(edit.part, 1).was));
   }
 
   std::string operator()(const circuit::SetTravel& edit) const {

@@ -21,6 +21,7 @@ using circuit::PartId;
 
 constexpr double nothing_a = 0.5e-6;
 constexpr double hardly_any_v = 0.05;
+constexpr std::size_t most_on_the_way = 3;
 
 std::string size_a(double current_a) { return amps(std::abs(current_a)); }
 
@@ -38,7 +39,7 @@ std::string list_of(const Circuit& circuit, const std::vector<PartId>& parts) {
   return list_in_words(names_of(circuit, parts));
 }
 
-/// What was left out on the way, without those that the sentence names anyway.
+/// What was left out on the way, the last of it, without those that the sentence names anyway.
 std::vector<PartId> way_of(const ChainStep& step) {
   std::vector<PartId> way = step.by_way_of;
   std::erase_if(way, [&](PartId part) {
@@ -47,6 +48,9 @@ std::vector<PartId> way_of(const ChainStep& step) {
     };
     return names(step.by) || names(step.through) || names(step.parts);
   });
+  if (way.size() > most_on_the_way) {
+    way.erase(way.begin(), way.end() - static_cast<std::ptrdiff_t>(most_on_the_way));
+  }
   return way;
 }
 
@@ -72,16 +76,15 @@ std::string fed_in_words(const Circuit& circuit, const std::vector<PartId>& by, 
   const std::string now = size_a(into_a.now);
   const std::string each = does.each();
   if (is_nothing(into_a.now, into_a.was)) {
-    return into_a.was > 0.0 ? fmt::format("{} fed {} into it{} and {} nothing now",
-                                          names,
-                                          was,
-                                          each,
-                                          does("feeds", "feed"))
-                            : fmt::format("{} took {} out of it{} and {} nothing now",
-                                          names,
-                                          was,
-                                          each,
-                                          does("takes", "take"));
+    const bool fed = into_a.was > 0.0;
+    return fmt::format("{} {} {} {}{} and {} {} now",
+                       names,
+                       fed ? "fed" : "took",
+                       was,
+                       fed ? "into it" : "out of it",
+                       each,
+                       fed ? does("feeds", "feed") : does("takes", "take"),
+                       std::abs(into_a.now) < nothing_a ? "nothing" : "next to nothing");
   }
   const bool feeds = into_a.now > 0.0;
   const std::string verb = feeds ? does("feeds", "feed") : does("takes", "take");
@@ -144,6 +147,15 @@ const char* steered_between(const circuit::Part& part) {
 /// "0.73 V between base and emitter where there were 0.55 V"; empty where no meter tells them
 /// apart.
 std::string steering(const Circuit& circuit, const ChainStep& step) {
+  const bool is_more = std::abs(step.value.now) > std::abs(step.value.was);
+  const bool is_steered_so = step.steering_v && is_more == (step.steering_v->step() > 0.0);
+  const bool is_a_turn = step.turn != Turn::more && step.turn != Turn::less;
+  if (step.junction_c && !is_steered_so && !is_a_turn) {
+    const auto celsius = [](double value) { return figure(value, answers::ReadingUnit::celsius); };
+    return fmt::format("its junction is at {} where it was at {}",
+                       celsius(step.junction_c->now),
+                       celsius(step.junction_c->was));
+  }
   if (!step.steering_v) return {};
   const circuit::Part& part = circuit.at(step.parts.front());
   const std::string was = volts(step.steering_v->was);
@@ -151,6 +163,12 @@ std::string steering(const Circuit& circuit, const ChainStep& step) {
   if (was == now) return {};
   if (std::abs(step.steering_v->now) < hardly_any_v) {
     return fmt::format("hardly any volts {} where there were {}", steered_between(part), was);
+  }
+  if (step.steering_v->now < 0.0 && step.steering_v->was > 0.0) {
+    return fmt::format("{} the wrong way {}, where there were {}",
+                       volts(-step.steering_v->now),
+                       steered_between(part),
+                       was);
   }
   return fmt::format("{} {} where there were {}", now, steered_between(part), was);
 }

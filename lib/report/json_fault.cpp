@@ -94,7 +94,7 @@ std::string json_of(const Fault& answer) {
   object["readings"] = json_pairs(answer);
   object["chain"] = json_chain(answer);
   object["dangers"] = json_dangers(answer);
-  object["replace"] = names_of(*answer.faulty, answers::stressed_parts(answer.dangers));
+  object["replace"] = names_of(*answer.faulty, answers::parts_to_replace(answer.dangers));
   object["blown"] = names_of(*answer.faulty, answer.blown);
   object["clues"] = clues(answer);
   object["warnings"] = answer.warnings;

@@ -70,7 +70,7 @@ std::string chain_section(const Fault& answer, const Page& page) {
 
 std::string replace_line(const Fault& answer) {
   std::vector<std::string> names;
-  for (const auto part : answers::stressed_parts(answer.dangers)) {
+  for (const auto part : answers::parts_to_replace(answer.dangers)) {
     names.push_back(answer.faulty->at(part).name);
   }
   if (names.empty()) return {};
@@ -84,7 +84,7 @@ std::string replace_line(const Fault& answer) {
 
 /// What the first second becomes, where it becomes something else.
 std::string warm_line(const Fault& answer) {
-  if (!answer.warm_state) return {};
+  if (!answer.warm_state || !answer.blown.empty()) return {};
   const double cold_w = answer.faulty_state.total_power_w();
   const double warm_w = answer.warm_state->total_power_w();
   if (!(std::max(cold_w, warm_w) > warms_much * std::min(cold_w, warm_w))) return {};
