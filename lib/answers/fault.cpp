@@ -1,5 +1,7 @@
 #include "answers/fault.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -170,6 +172,23 @@ void let_it_warm_up(Fault& answer) {
   }
 }
 
+/// A lifted wiper whose spare leg nobody has looked at.
+std::vector<std::string> unknown_legs(const Fault& answer) {
+  std::vector<std::string> warnings;
+  for (const auto& fault : answer.faults) {
+    const auto* lifted = std::get_if<circuit::LiftWiper>(&fault);
+    if (lifted == nullptr) continue;
+    const auto& part = answer.sound->at(lifted->part);
+    const auto& track = std::get<circuit::TrimmerDetails>(part.details);
+    if (track.spare != circuit::SpareLeg::unknown) continue;
+    warnings.push_back(fmt::format(
+        "The drawing does not say what becomes of the spare leg of {}: it is taken as free. Tied "
+        "to the wiper, the whole track would stay in circuit.",
+        part.name));
+  }
+  return warnings;
+}
+
 }  // namespace
 
 std::variant<Fault, solve::NotSettled, FaultyNotSettled, ThermalStory> ask_fault(
@@ -205,6 +224,7 @@ std::variant<Fault, solve::NotSettled, FaultyNotSettled, ThermalStory> ask_fault
                {},
                asked.sound.changes,
                standing_warnings(asked.sound)};
+  for (auto& warning : unknown_legs(answer)) answer.warnings.push_back(std::move(warning));
   answer.readings = read_both(answer);
   const Moves moves = answer.moves();
   answer.dangers = find_dangers(moves);

@@ -19,10 +19,11 @@ constexpr double held_within_v = 0.25;
 constexpr double held_against_a = 5e-3;
 constexpr double held_against_times = 2.0;
 constexpr double through_ohm = 10.0;
+constexpr double ties_from_a = 0.5e-3;
 constexpr double alike = 1e-6;
 // What the loop drives must change by this much to be told.
-constexpr double loop_step_a = 2e-3;
-constexpr double loop_step = 0.3;
+constexpr double loop_step_a = 0.5e-3;
+constexpr double loop_step = 0.15;
 
 class Holding {
  public:
