@@ -28,6 +28,8 @@ struct ChainStep {
   std::size_t edit = 0;  ///< Of a fault: which of them.
   std::vector<circuit::PartId> parts = {};
   std::optional<circuit::NodeId> node = {};
+  std::vector<circuit::NodeId> alike =
+      {};  ///< Further nodes that did the same, as parallel parts' do.
   Change value = {};
   Turn turn = Turn::more;
   std::optional<Change> steering_v = {};  ///< Of a part: see Moves::control_v.

@@ -33,8 +33,17 @@ bool is_across_alike(double one_v, double other_v) {
   return apart_v < alike_across_v + alike_share * std::abs(one_v);
 }
 
+/// Two nodes of parallel parts: both followed a third one, by the same volts to the last digits.
+bool follow_alike(const ChainStep& one, const ChainStep& other) {
+  constexpr double same = 1e-6;
+  return one.kind == StepKind::node && other.kind == StepKind::node && one.follows &&
+         one.follows == other.follows &&
+         std::abs(one.value.step() - other.value.step()) < same * std::abs(one.value.step());
+}
+
 /// Two parts of which one sentence is true.
 bool say_the_same(const DraftStep& one, const DraftStep& other) {
+  if (follow_alike(one.step, other.step)) return true;
   if (one.step.kind != StepKind::part || other.step.kind != StepKind::part) return false;
   return one.step.turn == other.step.turn && is_alike(one.step.value.was, other.step.value.was) &&
          is_alike(one.step.value.now, other.step.value.now) &&
@@ -42,6 +51,15 @@ bool say_the_same(const DraftStep& one, const DraftStep& other) {
 }
 
 void merge(DraftStep& into, const DraftStep& from) {
+  if (into.step.node && from.step.node) {
+    into.step.alike.push_back(*from.step.node);
+    const auto& more = from.step.alike;
+    into.step.alike.insert(into.step.alike.end(), more.begin(), more.end());
+    for (const auto part : from.step.through) {
+      auto& through = into.step.through;
+      if (std::find(through.begin(), through.end(), part) == through.end()) through.push_back(part);
+    }
+  }
   auto& parts = into.step.parts;
   parts.insert(parts.end(), from.step.parts.begin(), from.step.parts.end());
   into.size = std::max(into.size, from.size);

@@ -125,9 +125,12 @@ std::string node_step(const Circuit& circuit, const ChainStep& step) {
   const std::string from_to = from_to_in_words(step.value);
   const std::string way = by_way_of(circuit, step);
   if (step.follows) {
-    return fmt::format("{}{} follows {} through {}, {}.",
+    std::vector<std::string> nodes{node};
+    for (const auto other : step.alike) nodes.push_back(circuit::node_in_words(circuit, other));
+    return fmt::format("{}{} {} {} through {}, {}.",
                        way,
-                       node,
+                       list_in_words(nodes),
+                       nodes.size() == 1 ? "follows" : "follow",
                        circuit::node_in_words(circuit, *step.follows),
                        list_of(circuit, step.through),
                        from_to);
