@@ -44,11 +44,6 @@ Draws along(const Draws& slopes, double deviations) {
   return u;
 }
 
-Band middle_95(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return {value_below_which(0.025, values), value_below_which(0.975, values), true, 0.0};
-}
-
 class Finding {
  public:
   Finding(const circuit::CheckedCircuit& stage,
@@ -184,6 +179,11 @@ class Finding {
 };
 
 }  // namespace
+
+Band middle_95(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  return {value_below_which(0.025, values), value_below_which(0.975, values), true, 0.0};
+}
 
 Bands find_bands(const circuit::CheckedCircuit& stage,
                  const solve::Conditions& conditions,

@@ -28,6 +28,9 @@ struct Bands {
   std::vector<std::optional<Band>> positions;  ///< [adjustments] none where a trimmer is at an end.
 };
 
+/// From the 2.5 to the 97.5 % point of sampled values, in any order. Requires at least one.
+[[nodiscard]] Band middle_95(std::vector<double> values);
+
 /// What the band of a reading is sampled with.
 inline constexpr std::size_t band_samples = 10000;
 inline constexpr std::uint64_t band_seed = 1;
