@@ -1,5 +1,8 @@
 #include "ask.hpp"
 
+#include <fmt/format.h>
+
+#include "answers/preset.hpp"
 #include "report/json_thermal.hpp"
 #include "report/thermal_words.hpp"
 
@@ -23,6 +26,14 @@ std::optional<answers::Setup> stage_for(const std::string& command,
     return std::nullopt;
   }
   return std::get<answers::Setup>(std::move(setup));
+}
+
+std::optional<Trouble> low_rails(const std::string& command, const answers::Setup& setup) {
+  constexpr double rounding = 1e-9;
+  if (setup.conditions.rails >= answers::lowest_rails_for_a_preset - rounding) return std::nullopt;
+  return Trouble{fmt::format("`{}` judges on working rails, and --rails sets them lower", command),
+                 "Leave --rails out, or give 95 % or more: what holds on low rails says nothing of "
+                 "full ones."};
 }
 
 ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story) {

@@ -25,6 +25,10 @@ namespace idlepoint::cli {
     const Given& given,
     const std::vector<std::string>& wanted_types = {});
 
+/// A substitute is judged on working rails: what to do where they are set below 95 %.
+[[nodiscard]] std::optional<Trouble> low_rails(const std::string& command,
+                                               const answers::Setup& setup);
+
 /// Tells the story of a stage that did not settle, on standard error.
 ExitStatus tell(const answers::Setup& setup, const solve::NotSettled& story);
 

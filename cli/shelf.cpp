@@ -43,6 +43,10 @@ ExitStatus run(const Command& command, const Given& given) {
   of_the_stage.words.resize(1);
   const auto setup = stage_for(command.name, of_the_stage, {"*"});
   if (!setup) return ExitStatus::not_understood;
+  if (const auto trouble = low_rails(command.name, *setup)) {
+    complain(render(*trouble));
+    return ExitStatus::not_understood;
+  }
   const auto place = place_of(*setup->stage, given.words[1]);
   if (const auto* trouble = std::get_if<Trouble>(&place)) {
     complain(render(*trouble));

@@ -60,11 +60,15 @@ ExitStatus run(const Command& command, const Given& given) {
   }
   const auto setup = stage_for(command.name, of_the_stage, types);
   if (!setup) return ExitStatus::not_understood;
+  if (const auto trouble = low_rails(command.name, *setup)) {
+    complain(render(*trouble));
+    return ExitStatus::not_understood;
+  }
   const auto replacements = read_replacements(texts, *setup->stage);
   if (!replacements) return ExitStatus::not_understood;
   const auto outcome = answers::ask_swap(*setup, *replacements);
   if (const auto* why = std::get_if<std::string>(&outcome)) {
-    complain(render(Trouble{*why, ""}));
+    complain(render(Trouble{*why, "Name each part once, and what takes its place."}));
     return ExitStatus::not_understood;
   }
   if (const auto* story = std::get_if<solve::NotSettled>(&outcome)) return tell(*setup, *story);

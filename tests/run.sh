@@ -4,7 +4,8 @@
 #
 #   sanitizers     preset dev: every test but the heavy ones, every header compiled alone
 #   fuzzing        preset fuzz: the reader fed with a fixed number of damaged files
-#   as installed   preset bench: every test, the heavy ones included, and the benchmark run once
+#   as installed   preset bench: the heavy tests, the program, batches and KINSOL as optimised, and the
+#                  benchmark run once; `cmake --workflow --preset bench` runs every test so
 set -eu
 cd "$(dirname "$0")/.."
 . cli/packages.sh
@@ -56,7 +57,7 @@ fuzz() {
 step "Fuzzing, $fuzz_runs files" fuzz
 
 step "As installed, configure" cmake --preset bench
-step "As installed, build" cmake --build --preset bench --parallel "$jobs"
-step "As installed, tests" ctest --preset bench --parallel "$jobs"
+step "As installed, build" cmake --build --preset as_installed --parallel "$jobs"
+step "As installed, tests" ctest --preset as_installed --parallel "$jobs"
 
 say "All of it passed"

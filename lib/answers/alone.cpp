@@ -65,8 +65,8 @@ std::optional<double> volts_alone(const circuit::CheckedCircuit& stage,
   const auto bench = stage.edited([&](Circuit& circuit) {
     keep_only(circuit, parts);
     circuit.ambient_k = test.temperature_k;
-    if (points.b != ground) add_hold(circuit, points.b, 0.0);
-    add_feed(circuit, ground, points.a, test.amps);
+    if (points.a != ground && points.b != ground) add_hold(circuit, points.b, 0.0);
+    add_feed(circuit, points.b, points.a, test.amps);
   });
   return volts_between(bench, points.a, points.b);
 }

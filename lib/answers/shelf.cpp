@@ -65,6 +65,8 @@ Candidate judge(const Setup& setup,
     return candidate;
   }
   candidate.places = set->places;
+  candidate.zener = compare_zeners(*setup.stage, *setup.stage->at(part).type, type);
+  if (candidate.zener) candidate.verdict = allowed_by(*candidate.zener);
   const auto checks = check_ratings(set->stage, set->state, setup.conditions, {part});
   for (const auto& check : checks) {
     candidate.verdict = worse(candidate.verdict, allowed_by(check, same_rating(old_checks, check)));
@@ -81,6 +83,11 @@ Candidate judge(const Setup& setup,
   const bool all_reached = std::all_of(
       set->places.begin(), set->places.end(), [](const auto& place) { return place.reached; });
   if (!all_reached) candidate.verdict = Verdict::unsuitable;
+  const bool any_at_an_end =
+      std::any_of(set->places.begin(), set->places.end(), [](const auto& place) {
+        return is_at_an_end(place.travel);
+      });
+  if (any_at_an_end) candidate.verdict = worse(candidate.verdict, Verdict::with_care);
   return candidate;
 }
 

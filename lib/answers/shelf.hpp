@@ -36,6 +36,7 @@ struct Candidate {
   std::vector<RatingCheck> not_given = {};  ///< Asked for, without a limit in the type.
   std::optional<double> loop_gain = {};     ///< None when cold, and where there is no rest.
   std::vector<CandidatePlace> places = {};  ///< Of every `adjust`.
+  std::optional<ZenerStep> zener = {};      ///< Where one of the two types is a zener.
   bool finds_rest = true;                   ///< False: no preset with it, or it runs away there.
 };
 

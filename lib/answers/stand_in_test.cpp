@@ -134,8 +134,7 @@ std::optional<StandInTest> test_stand_in(const circuit::CheckedCircuit& stage,
                      after->volts,
                      before->volts_per_k,
                      after->volts_per_k,
-                     std::nullopt,
-                     0.0};
+                     std::nullopt};
   if (const auto sink = main_sink(*stage, state)) {
     result.coupling = coupling_to(stage->at(old_part), *sink);
     const double volts = state.voltage_v(points.a) - state.voltage_v(points.b);

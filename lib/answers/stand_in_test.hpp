@@ -23,6 +23,7 @@ struct StandInTest {
   /// current to keep still: exact slopes of the cold stage. None without an `adjust`, or where the
   /// reading does not answer to that place.
   std::optional<double> needed_v_per_k;
+  std::optional<double> amps_in_place = {};  ///< Through the stand-in, with the trimmers set anew.
   double coupling = 0.0;  ///< Share of that sink's rise that the place sees; 0: not on it.
 };
 

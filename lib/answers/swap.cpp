@@ -25,17 +25,31 @@ std::string describe_old(const Circuit& circuit, PartId id) {
   return part.type ? circuit.at(*part.type).name : std::string(circuit::keyword(part.kind));
 }
 
+/// "3 junctions of 1N4148" where the part is a stack: its body stays what it is.
+std::string describe_new(const Circuit& circuit, const circuit::SetType& asked) {
+  const auto* diode = std::get_if<circuit::DiodeDetails>(&circuit.at(asked.part).details);
+  const std::string& name = circuit.at(asked.type).name;
+  if (diode == nullptr || diode->junctions == 1) return name;
+  return fmt::format("{} junctions of {}", diode->junctions, name);
+}
+
 std::optional<std::string> replace(const Readings& before,
                                    const circuit::SetType& asked,
                                    Replaced& replaced) {
+  const auto& part = before.stage->at(asked.part);
+  if (part.type == asked.type) {
+    return fmt::format(
+        "{} is of the type {} already", part.name, before.stage->at(asked.type).name);
+  }
   Swapped swapped{asked.part,
                   describe_old(*before.stage, asked.part),
-                  before.stage->at(asked.type).name,
+                  describe_new(*before.stage, asked),
                   {asked.part}};
   auto changed = circuit::apply(replaced.stage, asked);
   if (auto* why = std::get_if<std::string>(&changed)) return std::move(*why);
   replaced.stage = std::get<circuit::CheckedCircuit>(std::move(changed));
   swapped.control = find_control_step(before.stage, before.state, asked);
+  swapped.zener = compare_zeners(*before.stage, *part.type, asked.type);
   replaced.swaps.push_back(std::move(swapped));
   return std::nullopt;
 }
@@ -72,6 +86,10 @@ std::variant<Replaced, std::string> replace_all(const Readings& before,
                                    replaced.swaps.end(),
                                    [part](const auto& swap) { return swap.part == part; });
     if (again) return fmt::format("{} is replaced twice", before.stage->at(part).name);
+    if (before.stage->at(part).damage.absent) {
+      return fmt::format("{} is taken out: there is nothing to replace",
+                         before.stage->at(part).name);
+    }
     auto why = std::visit([&](const auto& asked) { return replace(before, asked, replaced); },
                           replacement);
     if (why) return *std::move(why);
@@ -187,6 +205,10 @@ std::vector<RangeCure> find_cures(const Preset& preset, const solve::Conditions&
 Verdict verdict_of(const Swap& swap) {
   if (judged_state(swap.after) == nullptr) return Verdict::unsuitable;
   Verdict verdict = Verdict::suitable;
+  for (const auto& swapped : swap.swaps) {
+    if (swapped.zener) verdict = worse(verdict, allowed_by(*swapped.zener));
+    if (is_left_idle(swapped)) verdict = worse(verdict, Verdict::with_care);
+  }
   for (const auto& check : swap.ratings) {
     verdict = worse(verdict, allowed_by(check, same_rating(swap.ratings_before, check)));
   }
@@ -197,9 +219,13 @@ Verdict verdict_of(const Swap& swap) {
   return verdict;
 }
 
-std::optional<PlayedLoud> play(const Side& side, const solve::Conditions& conditions) {
+/// `why`, where it is not null, is told why it cannot be played.
+std::optional<PlayedLoud> play(const Side& side,
+                               const solve::Conditions& conditions,
+                               std::string* why = nullptr) {
   auto outcome = play_loud(judged_stage(side), conditions);
   if (auto* loud = std::get_if<PlayedLoud>(&outcome)) return std::move(*loud);
+  if (why != nullptr) *why = std::get<std::string>(std::move(outcome));
   return std::nullopt;
 }
 
@@ -247,11 +273,23 @@ void judge_before(const Setup& setup, Swap& swap) {
   if (loud) swap.drive_before = peak_drives(*stage, *loud, parts);
 }
 
+/// What the stand-ins carry where they now are.
+void find_currents_in_place(const solve::OperatingPoint& state, Swap& swap) {
+  for (auto& swapped : swap.swaps) {
+    if (!swapped.stand_in) continue;
+    const auto& lead_currents = state.part(swapped.now.front()).lead_current_a;
+    double amps = 0.0;
+    for (const double current : lead_currents) amps = std::max(amps, std::abs(current));
+    swapped.stand_in->amps_in_place = amps;
+  }
+}
+
 void judge(const Setup& setup, Swap& swap) {
   const auto* state = judged_state(swap.after);
   if (state == nullptr) return;
   const auto& stage = judged_stage(swap.after);
-  swap.loud = play(swap.after, setup.conditions);
+  swap.loud = play(swap.after, setup.conditions, &swap.not_played);
+  find_currents_in_place(*state, swap);
   swap.ratings = check_ratings(
       *stage, *state, swap.loud ? &*swap.loud : nullptr, parts_to_judge(*stage, swap.swaps));
   if (swap.loud) {
@@ -266,6 +304,14 @@ void judge(const Setup& setup, Swap& swap) {
 }
 
 }  // namespace
+
+bool is_stand_in(const Swapped& swapped) noexcept { return swapped.now.front() != swapped.part; }
+
+bool is_left_idle(const Swapped& swapped) noexcept {
+  constexpr double next_to_nothing = 0.05;
+  return swapped.stand_in && swapped.stand_in->amps_in_place &&
+         *swapped.stand_in->amps_in_place < next_to_nothing * swapped.stand_in->amps;
+}
 
 const Readings* readings_of(const Side& side) noexcept {
   return std::get_if<Readings>(&side.readings);

@@ -34,9 +34,17 @@ struct Swapped {
   std::vector<circuit::PartId> now;
   /// At the current that the part carries before; none where it carries nothing.
   std::optional<ControlStep> control = {};
-  /// Of a stand-in alone.
+  /// Of a stand-in alone; none where it could not be tested.
   std::optional<StandInTest> stand_in = {};
+  /// Where the old type or the new one is a zener.
+  std::optional<ZenerStep> zener = {};
 };
+
+/// True for a stand-in, false for another type in the part itself.
+[[nodiscard]] bool is_stand_in(const Swapped& swapped) noexcept;
+
+/// A stand-in that carries next to nothing where it is: as good as left out.
+[[nodiscard]] bool is_left_idle(const Swapped& swapped) noexcept;
 
 /// Transistors side by side, of which some are now of another type: what each carries at rest.
 struct Sharing {
@@ -69,6 +77,7 @@ struct Swap {
   std::vector<RatingCheck> ratings_before = {};  ///< Of the old types, where they can be judged.
   std::vector<RatingCheck> ratings = {};  ///< Of the new parts, and of the drivers of new outputs.
   std::optional<PlayedLoud> loud = {};    ///< The stage after; none where it cannot be played.
+  std::string not_played = {};            ///< Why it cannot be played.
   std::vector<PeakDrive> drive_before = {};  ///< Of the new parts that are bipolar transistors.
   std::vector<PeakDrive> drive_after = {};
   std::optional<double> loop_gain_before = {};  ///< None when cold.

@@ -1,6 +1,9 @@
 #include "answers/verdict.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "circuit/type_fields.hpp"
 
 namespace idlepoint::answers {
 
@@ -35,11 +38,36 @@ Verdict allowed_by_loop_gain(double loop_gain) noexcept {
   return loop_gain < highest_loop_gain ? Verdict::with_care : Verdict::unsuitable;
 }
 
+std::optional<ZenerStep> compare_zeners(const circuit::Circuit& circuit,
+                                        circuit::TypeId before,
+                                        circuit::TypeId after) {
+  const ZenerStep step{circuit::field_value(circuit.at(before), "zener_voltage"),
+                       circuit::field_value(circuit.at(after), "zener_voltage")};
+  if (!step.before_v && !step.after_v) return std::nullopt;
+  return step;
+}
+
+Verdict allowed_by(const ZenerStep& zener) noexcept {
+  if (!zener.before_v || !zener.after_v) return Verdict::unsuitable;
+  constexpr double alike = 0.05;
+  constexpr double near_by = 0.15;
+  const double off = std::abs(*zener.after_v / *zener.before_v - 1.0);
+  if (off <= alike) return Verdict::suitable;
+  return off <= near_by ? Verdict::with_care : Verdict::unsuitable;
+}
+
+bool is_at_an_end(double travel) noexcept {
+  constexpr double margin = 0.05;
+  return travel < margin || travel > 1.0 - margin;
+}
+
 Verdict allowed_by(const Preset& preset) noexcept {
-  const bool all_reached = std::all_of(preset.adjustments.begin(),
-                                       preset.adjustments.end(),
-                                       [](const auto& answer) { return answer.reached; });
-  return all_reached ? Verdict::suitable : Verdict::unsuitable;
+  Verdict verdict = Verdict::suitable;
+  for (const auto& answer : preset.adjustments) {
+    if (!answer.reached) return Verdict::unsuitable;
+    if (is_at_an_end(answer.travel)) verdict = Verdict::with_care;
+  }
+  return verdict;
 }
 
 }  // namespace idlepoint::answers

@@ -3,6 +3,7 @@
 // Used by the `swap` and `shelf` answers and by their words. Source: docs/commands.md, "swap".
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "answers/demands.hpp"
@@ -28,14 +29,31 @@ inline constexpr double highest_loop_gain = 0.8;
 /// continuous safe area at full output is a rule of thumb that many a sound stage is outside of.
 [[nodiscard]] Verdict allowed_by(const RatingCheck& check, const RatingCheck* old_one) noexcept;
 
+/// What a clamp or a reference holds: its zener voltage, old and new; none: it has none.
+struct ZenerStep {
+  std::optional<double> before_v;
+  std::optional<double> after_v;
+};
+
+/// None where neither type is a zener.
+[[nodiscard]] std::optional<ZenerStep> compare_zeners(const circuit::Circuit& circuit,
+                                                      circuit::TypeId before,
+                                                      circuit::TypeId after);
+
+/// Suitable within 5 %, with care within 15 %, else, and where one has none, unsuitable.
+[[nodiscard]] Verdict allowed_by(const ZenerStep& zener) noexcept;
+
 /// The same rating of the same part among `checks`; null for none.
 [[nodiscard]] const RatingCheck* same_rating(const std::vector<RatingCheck>& checks,
                                              const RatingCheck& check) noexcept;
 
 [[nodiscard]] Verdict allowed_by_loop_gain(double loop_gain) noexcept;
 
-/// Unsuitable where a target is out of reach. A stage without anything to adjust is not judged by
-/// it.
+/// Within 5 % of either end of a track: no hand sets it there for good.
+[[nodiscard]] bool is_at_an_end(double travel) noexcept;
+
+/// Unsuitable where a target is out of reach, with care where one is reached within 5 % of an end
+/// of the track. A stage without anything to adjust is not judged by it.
 [[nodiscard]] Verdict allowed_by(const Preset& preset) noexcept;
 
 }  // namespace idlepoint::answers

@@ -108,12 +108,13 @@ std::optional<TwoSides> two_sides(const CommandText& command) {
 std::optional<TypeId> known_type(Draft& draft, const Word& word) {
   const auto type = draft.types.find(word.text);
   if (type != draft.types.end()) return TypeId{type->second};
+  const std::string near = nearest_known(draft, word.text, Names::type);
   complain(draft,
            "unknown-type",
            word,
            "no part type is called " + quote(word.text),
            "",
-           nearest_known(draft, word.text, Names::type));
+           near.empty() ? "`idlepoint shelf FILE PART` lists what is at hand." : near);
   return std::nullopt;
 }
 
@@ -234,8 +235,19 @@ std::optional<Replacement> stand_in_for(Draft& draft, const Word& name, const Wr
   return circuit::StandIn{*part, *made};
 }
 
+// A transistor: whatever stands there is meant as a type, even where it could be read as ohms.
+bool takes_a_type_alone(const Draft& draft, const Word& name) {
+  const auto part = circuit::find_part(draft.circuit, name.text);
+  return part && circuit::is_transistor(draft.circuit.at(*part).kind);
+}
+
 std::optional<Replacement> replacement(Draft& draft, const CommandText& command) {
   const auto sides = two_sides(command);
+  if (sides && sides->words.size() == 1 && takes_a_type_alone(draft, sides->part)) {
+    const auto type = other_type(draft, sides->part, sides->words.front());
+    if (!type) return std::nullopt;
+    return *type;
+  }
   const Written written = sides ? take_apart(sides->words, draft.types) : Written{};
   if (!sides || !written.fits) {
     complain(draft,

@@ -61,8 +61,9 @@ std::string verdict(const circuit::Circuit& circuit, const std::vector<Answering
                        volts_matter ? " too" : "",
                        list_in_words(named));
   }
-  if (!volts_matter) return "Neither base volts nor gain matter to it here.";
-  return "Base volts matter, gain hardly: no need to select for gain.";
+  if (!volts_matter) return "Neither base volts nor gain matter to the standing current here.";
+  return "For the standing current base volts matter, gain hardly: no need to select for gain on "
+         "its account.";
 }
 
 std::string of_reading(const circuit::Circuit& circuit,

@@ -110,7 +110,8 @@ std::string rating_clause(const RatingCheck& check) {
     return fmt::format("{} is not given, nor could be found what is asked", name_of(check.rating));
   }
   if (!check.demand) {
-    return fmt::format("what is asked could not be found; {} allowed",
+    return fmt::format("of {}, {} is allowed; what is asked could not be found",
+                       name_of(check.rating),
                        rating_figure(check.rating, *check.limit));
   }
   const bool is_safe_area =

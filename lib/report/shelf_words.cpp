@@ -19,7 +19,8 @@ using answers::Verdict;
 std::string places_of(const Shelf& shelf, const Candidate& candidate) {
   std::vector<std::string> places;
   for (const auto& place : candidate.places) {
-    places.push_back(setting_in_words(*shelf.stage, shelf.stage->at(place.trimmer), place.travel));
+    places.push_back(setting_in_words(*shelf.stage, shelf.stage->at(place.trimmer), place.travel) +
+                     (answers::is_at_an_end(place.travel) ? ", hard by an end of its track" : ""));
   }
   return list_in_words(places);
 }
@@ -59,6 +60,13 @@ std::string heat_of(const Candidate& candidate) {
 
 std::string reason_of(const Shelf& shelf, const Candidate& candidate) {
   if (!candidate.finds_rest) return "no place of the trimmers gives a safe rest";
+  if (candidate.zener && answers::allowed_by(*candidate.zener) == Verdict::unsuitable) {
+    if (!candidate.zener->after_v) return "no zener, where one is wanted";
+    if (!candidate.zener->before_v) return "a zener, where none is wanted";
+    return fmt::format("a zener of {}, where one of {} is wanted",
+                       volts(*candidate.zener->after_v),
+                       volts(*candidate.zener->before_v));
+  }
   std::vector<std::string> reasons;
   const auto add = [&](std::string reason) {
     if (!reason.empty()) reasons.push_back(std::move(reason));

@@ -106,8 +106,9 @@ std::string untouched(const Swap& swap) {
     if (old_value == nullptr || new_value == nullptr) continue;
     const std::string now = figure(new_value->value, new_value->unit);
     const std::string was = figure(old_value->value, old_value->unit);
+    const char* outside = new_value->within_limit == false ? ", outside the limit of the file" : "";
     steps.push_back(now == was ? fmt::format("`{}` stays", name)
-                               : fmt::format("`{}` {} instead of {}", name, now, was));
+                               : fmt::format("`{}` {} instead of {}{}", name, now, was, outside));
   }
   if (steps.empty()) return {};
   return fmt::format("{}: {}.", left, list_in_words(steps));
@@ -166,11 +167,14 @@ std::string new_place(const Swap& swap, const Preset& preset, const TrimmerAnswe
                        figure(answer.value, answer.unit),
                        old_place(swap, answer));
   }
-  return fmt::format("{} for `{}` {}: near {}{}.",
+  const std::string end =
+      answers::is_at_an_end(answer.travel) ? ", hard by an end of its track" : "";
+  return fmt::format("{} for `{}` {}: near {}{}{}.",
                      trimmer.name,
                      reading.name,
                      as_written(answer.target, answer.unit),
                      place_in_words(*preset.stage, answer),
+                     end,
                      old_place(swap, answer));
 }
 

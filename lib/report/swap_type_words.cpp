@@ -26,7 +26,7 @@ const circuit::PartType& old_type(const Swap& swap, PartId id) {
 }
 
 bool has_both_types(const Swap& swap, const answers::Swapped& swapped) {
-  return !swapped.stand_in && swap.stage->at(swapped.part).type.has_value();
+  return !answers::is_stand_in(swapped) && swap.stage->at(swapped.part).type.has_value();
 }
 
 std::string gain_window(const circuit::PartType& type) {
@@ -86,6 +86,8 @@ std::vector<std::string> drives(const Swap& swap) {
   std::vector<std::string> sentences;
   std::vector<PartId> told;
   for (const auto& now : swap.drive_after) {
+    constexpr double nothing_a = 1e-6;  // a half that could not be played
+    if (now.base_a < nothing_a) continue;
     if (std::find(told.begin(), told.end(), now.part) != told.end()) continue;
     std::vector<PartId> alike;
     for (const auto& other : swap.drive_after) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/figures.hpp"
 #include "report/rating_words.hpp"
 #include "report/swap_topics.hpp"
 #include "report/thermal_words.hpp"
@@ -83,6 +84,33 @@ std::string warming_words(const Swap& swap) {
 
 }  // namespace
 
+Reason about_zeners(const Swap& swap) {
+  Sentences said;
+  Verdict weight = Verdict::suitable;
+  for (const auto& swapped : swap.swaps) {
+    if (!swapped.zener) continue;
+    const auto& zener = *swapped.zener;
+    weight = answers::worse(weight, answers::allowed_by(zener));
+    const auto held = [](const std::optional<double>& zener_v) {
+      return zener_v ? "a zener of " + volts(*zener_v) : std::string("no zener");
+    };
+    said.add(fmt::format("{} was {} and would be {}{}",
+                         swap.stage->at(swapped.part).name,
+                         held(zener.before_v),
+                         held(zener.after_v),
+                         zener.after_v ? "." : ": what it clamps or holds would be free."));
+  }
+  return {"Zener", said.text(), weight};
+}
+
+Reason about_stand_ins(const Swap& swap) {
+  const bool any_idle =
+      std::any_of(swap.swaps.begin(), swap.swaps.end(), [](const answers::Swapped& swapped) {
+        return answers::is_left_idle(swapped);
+      });
+  return {"String", stand_in_words(swap), any_idle ? Verdict::with_care : Verdict::suitable};
+}
+
 std::vector<Reason> reasons_of(const Swap& swap) {
   const auto* preset = answers::preset_of(swap.after);
   const Verdict of_places = preset == nullptr ? Verdict::unsuitable : answers::allowed_by(*preset);
@@ -99,7 +127,8 @@ std::vector<Reason> reasons_of(const Swap& swap) {
                      Rating::resistive_power,
                      Rating::reactive_power}),
       about_ratings(swap, "Safe area", {Rating::safe_area_resistive, Rating::safe_area_reactive}),
-      {"String", stand_in_words(swap)},
+      about_zeners(swap),
+      about_stand_ins(swap),
       {"Idle", idle_words(swap)},
       {"Place", places_words(swap), of_places},
       {"Gain", gain_words(swap)},

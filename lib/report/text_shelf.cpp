@@ -32,12 +32,33 @@ std::string section(const Shelf& shelf, Verdict verdict, const Page& page) {
   return "\n" + emphasised(in_capitals(word(verdict)), page) + "\n" + text;
 }
 
+bool is_stack(const circuit::Part& part) {
+  const auto* diode = std::get_if<circuit::DiodeDetails>(&part.details);
+  return diode != nullptr && diode->junctions > 1;
+}
+
+// Single diodes are another answer than types.
+std::string stack_line(const Shelf& shelf, const Page& page) {
+  const auto& part = shelf.stage->at(shelf.part);
+  if (!is_stack(part)) return {};
+  const int junctions = std::get<circuit::DiodeDetails>(part.details).junctions;
+  return fold(
+      fmt::format("Each is tried with the {} junctions that {} has. One diode is not a stack: for "
+                  "single diodes ask `swap` with \"{}={} TYPE + 10R\".",
+                  junctions,
+                  part.name,
+                  part.name,
+                  junctions),
+      page);
+}
+
 std::string question(const Shelf& shelf) {
   const auto& part = shelf.stage->at(shelf.part);
   return fmt::format("For {}, {} and now {}: {} of the shelf and of the file tried in its place.",
                      part.name,
                      circuit::keyword(part.kind),
-                     shelf.stage->at(*part.type).name,
+                     is_stack(part) ? "a stack of " + shelf.stage->at(*part.type).name
+                                    : shelf.stage->at(*part.type).name,
                      shelf.candidates.size() == 1
                          ? std::string("one type")
                          : fmt::format("{} types", shelf.candidates.size()));
@@ -48,7 +69,15 @@ std::string question(const Shelf& shelf) {
 std::string text_of(const Shelf& shelf, const Page& page) {
   const auto& circuit = *shelf.stage;
   std::string text = opening(circuit, shelf.conditions, shelf.changes, page);
-  text += "\n" + fold(question(shelf), page);
+  text += "\n" + fold(question(shelf), page) + stack_line(shelf, page);
+  if (shelf.candidates.empty()) {
+    text +=
+        "\n" + fold(
+                   "Neither the shelf nor the file has another type of that kind. Make one with "
+                   "`fit` from a sheet or a tester, in a types file of your own.",
+                   page);
+    return text + "\n" + standing_caution(circuit, page);
+  }
   for (const auto verdict : {Verdict::suitable, Verdict::with_care, Verdict::unsuitable}) {
     text += section(shelf, verdict, page);
   }

@@ -131,6 +131,14 @@ std::string text_of(const Swap& swap, const Page& page) {
   text += trouble_after(swap, page) + readings_section(swap);
   const std::string heard = answering_section(*swap.stage, swap.answering, page);
   if (!heard.empty()) text += "\n" + heard;
+  const auto* preset = answers::preset_of(swap.after);
+  if (preset != nullptr && preset->thermal && preset->state) {
+    text += "\n" + fold("With the trimmers set anew:", page) +
+            warming_section(*preset->stage, *preset->state, *preset->thermal, page);
+  }
+  if (!swap.not_played.empty()) {
+    text += "\n" + fold("What playing loud asks was not judged: " + swap.not_played, page);
+  }
   if (swap.loud && !swap.loud->said.empty()) {
     text += "\n";
     for (const auto& sentence : swap.loud->said) text += fold(sentence, page);
