@@ -38,7 +38,7 @@ std::string pair(const std::string& other_types) {
          "resistor R1 e1 out 0R22\nresistor R2 out e2 0R22\nresistor R3 out gnd 1M\n"
          "load LS1 out gnd 8R\nsignal output=out\n"
          "reading idle volts e1 e2\nadjust VR1 until idle reads 10mV within 1mV\n"
-         "type diode stack saturation_current=1pA\n"
+         "type diode stack saturation_current=10pA\n"
          "type npn n saturation_current=0.4pA gain=1M " +
          sheet(100.0, 10.0) + "\ntype pnp p saturation_current=0.4pA gain=1M " +
          sheet(100.0, 10.0) + "\n" + other_types;

@@ -39,7 +39,8 @@ TEST_CASE("What the standing current hears is a line a part and one conclusion",
       "  Q1            +2.1 mV      -0.20 mV        nothing\n"
       "  Q2            -3.0 mV             -        nothing\n"
       "\n"
-      "Base volts matter, gain hardly: no need to select for gain.\n");
+      "For the standing current base volts matter, gain hardly: no need to select for gain on its "
+      "account.\n");
 }
 
 TEST_CASE("A gain that matters is named", "[report][identity]") {
@@ -47,7 +48,8 @@ TEST_CASE("A gain that matters is named", "[report][identity]") {
   CHECK(both.find("Gain matters here too, that of Q1: set the idle again after a change.") !=
         std::string::npos);
   const auto neither = words({{q1, idle, 0.020, 0.0001, 0.0, 0.0}});
-  CHECK(neither.find("Neither base volts nor gain matter to it here.") != std::string::npos);
+  CHECK(neither.find("Neither base volts nor gain matter to the standing current here.") !=
+        std::string::npos);
   CHECK(words({}).empty());
 }
 
