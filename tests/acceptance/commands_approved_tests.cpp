@@ -61,7 +61,7 @@ const Approved approved_outputs[] = {
     {"wherry-warmup", "warmup netlists/wherry-25w.stage --at VR602=80%"},
     {"cairnfell-readings", "readings netlists/cairnfell-120w.stage"},
     {"quarry-swap", "swap netlists/quarry-30w.stage Q606=large-npn Q607=large-npn"},
-    {"cairnfell-swap-one", "swap netlists/cairnfell-120w.stage Q507=power-npn"},
+    {"cairnfell-swap-one", "swap netlists/cairnfell-120w.stage Q507=power-npn --cold"},
     {"sedge-swap-spreader", "swap netlists/sedge-28w.stage \"D901=spreader driver-npn 2k2 1k2\""},
     {"sedge-swap-hot", "swap netlists/sedge-28w.stage \"D901=4 small-diode + 10R\""},
     {"quarry-swap-refused",
