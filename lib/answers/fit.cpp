@@ -6,11 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/fit_classes.hpp"
 #include "answers/fit_course.hpp"
 #include "answers/fit_judgement.hpp"
 #include "answers/fit_problem.hpp"
 #include "answers/fit_spread.hpp"
 #include "circuit/sentence.hpp"
+#include "circuit/type_fields.hpp"
 #include "values/format.hpp"
 
 namespace idlepoint::answers {
@@ -234,6 +236,38 @@ void add_range(const TypePoints& asked, std::vector<std::string>& notes) {
                         words(high_a)));
 }
 
+/// What a part must be that shows so few volts: common knowledge of junctions, no source.
+void add_germanium(const TypePoints& asked, std::vector<std::string>& notes) {
+  constexpr double silicon_shows_more_v = 0.4;
+  constexpr double from_a = 0.5e-3;
+  constexpr double silicon_gap_ev = 1.0;
+  if (circuit::field_value(asked.type, "band_gap").value_or(0.0) < silicon_gap_ev) return;
+  for (const TypePoint& point : asked.points) {
+    const bool is_junction = point.quantity == circuit::PointQuantity::vbe ||
+                             point.quantity == circuit::PointQuantity::vf;
+    if (!is_junction || !point.value || *point.value > silicon_shows_more_v) continue;
+    if (point.at[0] < from_a) continue;
+    notes.push_back(fmt::format(
+        "{} at {} is what germanium shows, and this type is fitted as silicon: if it is germanium, "
+        "write `band_gap=0.74eV` and its `max_junction_temperature`, 90 to 100 C.",
+        values::format_value(*point.value, values::Unit::volt),
+        values::format_value(point.at[0], values::Unit::ampere)));
+    return;
+  }
+}
+
+/// The usual figures go by the size of the part; without a rating it is guessed from the points.
+void add_size(const TypePoints& asked, std::vector<std::string>& notes) {
+  if (asked.type.ratings.max_current_a || asked.type.kind == circuit::PartKind::n_jfet ||
+      asked.type.kind == circuit::PartKind::p_jfet) {
+    return;
+  }
+  notes.push_back(fmt::format(
+      "No largest current is given: {} is taken for what goes by the size of the part. Write it "
+      "beside the other ratings.",
+      values::format_value(size_a(asked), values::Unit::ampere)));
+}
+
 }  // namespace
 
 TypeFit ask_fit(const TypePoints& asked) {
@@ -247,6 +281,8 @@ TypeFit ask_fit(const TypePoints& asked) {
   fit.points = points_of(problem, asked);
   add_usual_conditions(asked, fit.notes);
   add_range(asked, fit.notes);
+  add_size(asked, fit.notes);
+  add_germanium(asked, fit.notes);
   set_spreads(asked, fit);
   fit.contradictions = contradictions_of(asked, fit);
   return fit;
