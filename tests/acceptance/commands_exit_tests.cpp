@@ -63,7 +63,10 @@ TEST_CASE("swap refuses what cannot take a part's place, and asks for what is mi
                              Refused{"Q606=power-npm", "power-npn"},
                              Refused{"Q66=power-npn", "Q606"},
                              Refused{"R601=power-npn", "has no type"},
-                             Refused{"Q606=large-npn Q606=large-npn", "replaced twice"}}) {
+                             Refused{"Q606=large-npn Q606=large-npn", "replaced twice"},
+                             Refused{"Q606=power-npn", "already"},
+                             Refused{"Q606=2n3055", "no part type is called"},
+                             Refused{"Q606=large-npn --rails 50%", "working rails"}}) {
     CAPTURE(one.words);
     const Ran ran = run_program(quarry + one.words);
     check_refused(ran);

@@ -1,6 +1,7 @@
 // Oracle: ideal junctions in closed form, V = m U ln(I/Is + 1) and dV/dT = (V - Wg - 3 m U)/T at
 // constant current [GummelPoon1970]; what a complementary pair needs of its string.
 #include <cmath>
+#include <span>
 
 #include "answers/alone.hpp"
 #include "answers/asked.hpp"
@@ -77,6 +78,18 @@ TEST_CASE("A spreader multiplies its own base voltage", "[answers][analytic]") {
   double volts = 1.2;
   for (int k = 0; k < 50; ++k) volts = 2.0 * junction_v(10e-3 - volts / 2e3, 1e-13);
   CHECK_THAT(test.new_v, WithinRel(volts, 1e-4));
+}
+
+TEST_CASE("A part with a leg on ground is tested as any other", "[answers][analytic]") {
+  const auto setup = drawn(
+      "stage \"Low side\"\nrail vneg -10V resistance=0R\nresistor R1 x vneg 1k\n"
+      "diode D1 anode=gnd cathode=x type=d\ntype diode d saturation_current=1pA\n");
+  const auto part = *circuit::find_part(*setup.stage, "D1");
+  const circuit::VoltsBetween points{circuit::ground, *circuit::find_node(*setup.stage, "x")};
+  const auto volts =
+      answers::volts_alone(setup.stage, std::span(&part, 1), points, {10e-3, room_k});
+  REQUIRE(volts.has_value());
+  CHECK_THAT(*volts, WithinRel(junction_v(10e-3, 1e-12), 1e-6));
 }
 
 TEST_CASE("A pair needs of its string what its own junctions lose at their current",

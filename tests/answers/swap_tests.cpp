@@ -156,6 +156,36 @@ TEST_CASE("A target out of reach is unsuitable", "[answers][analytic]") {
   CHECK_FALSE(answers::preset_of(far.after)->adjustments.at(0).reached);
 }
 
+TEST_CASE("A zener is replaced by one of its own volts, and by no other diode", "[answers]") {
+  CHECK(answers::allowed_by(answers::ZenerStep{12.0, 12.3}) == Verdict::suitable);
+  CHECK(answers::allowed_by(answers::ZenerStep{12.0, 13.0}) == Verdict::with_care);
+  CHECK(answers::allowed_by(answers::ZenerStep{12.0, 9.1}) == Verdict::unsuitable);
+  CHECK(answers::allowed_by(answers::ZenerStep{12.0, std::nullopt}) == Verdict::unsuitable);
+  CHECK(answers::allowed_by(answers::ZenerStep{std::nullopt, 12.0}) == Verdict::unsuitable);
+  const auto setup = drawn(
+      "stage \"Clamp\"\nrail vcc 20V\nresistor R1 vcc x 1k\ndiode D1 anode=gnd cathode=x type=z\n"
+      "reading held volts x gnd\n"
+      "type diode z saturation_current=1fA zener_voltage=12V zener_test_current=5mA\n"
+      "type diode plain saturation_current=1fA\n");
+  CHECK(settled(asked(setup, {"D1=plain"})).verdict == Verdict::unsuitable);
+}
+
+TEST_CASE("A trimmer that finishes within a twentieth of an end is with care", "[answers]") {
+  CHECK(answers::is_at_an_end(0.04));
+  CHECK(answers::is_at_an_end(0.96));
+  CHECK_FALSE(answers::is_at_an_end(0.06));
+  CHECK_FALSE(answers::is_at_an_end(0.5));
+}
+
+TEST_CASE("What is there already, and what is taken out, is not replaced", "[answers]") {
+  const auto same = asked(drawn(pair("")), {"Q1=n"});
+  REQUIRE(std::holds_alternative<std::string>(same));
+  CHECK(std::get<std::string>(same) == "Q1 is of the type n already");
+  const auto absent =
+      asked(with_fault(drawn(pair(npn("m", 0.4, sheet(100.0, 10.0)))), "Q1 absent"), {"Q1=m"});
+  REQUIRE(std::holds_alternative<std::string>(absent));
+}
+
 TEST_CASE("One part cannot be replaced twice", "[answers]") {
   const auto outcome = asked(drawn(pair(npn("m", 0.4, sheet(100.0, 10.0)))), {"Q1=m", "Q1=n"});
   const auto* why = std::get_if<std::string>(&outcome);
