@@ -1,7 +1,10 @@
 // Oracle: docs/language.md on `types shelf`.
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
+#include <string>
 
 #include "complaints/render.hpp"
 #include "language/reading.hpp"
@@ -9,10 +12,12 @@
 namespace idlepoint::language {
 namespace {
 
-// A shelf of two files in a folder of its own, taken away again at the end.
+// A shelf of two files in a folder of its own, of this process alone, taken away again at the end.
 class Shelf {
  public:
-  Shelf() : folder_(std::filesystem::temp_directory_path() / "idlepoint-shelf-test") {
+  Shelf()
+      : folder_(std::filesystem::temp_directory_path() /
+                ("idlepoint-shelf-test-" + std::to_string(::getpid()))) {
     std::filesystem::create_directories(folder_);
     write("a.types", "type npn small saturation_current=1fA gain=100\n");
     write("b.types", "type pnp large saturation_current=1pA gain=40\n");
