@@ -5,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "answers/at_rail.hpp"
 #include "circuit/uncertainty.hpp"
 #include "solve/batch.hpp"
 #include "solve/solve_stage.hpp"
@@ -130,7 +131,6 @@ std::optional<Hazard> try_fault(const Sweep& sweep, const Setup& setup, const Ed
   hazard.safer = sweep.safer_places(*faulty);
   if (!looked.state) return hazard;
   hazard.total_power_w = looked.state->total_power_w();
-  hazard.output = output_place(**faulty, *looked.state);
   if (const auto output = circuit::output_node(**faulty)) {
     hazard.output_v = looked.state->voltage_v(*output);
   }

@@ -11,11 +11,11 @@
 #include <variant>
 #include <vector>
 
-#include "answers/at_rail.hpp"
 #include "answers/bands.hpp"
 #include "answers/setup.hpp"
 #include "circuit/edits.hpp"
 #include "solve/not_settled.hpp"
+#include "solve/operating_point.hpp"
 
 namespace idlepoint::answers {
 
@@ -42,7 +42,6 @@ struct Hazard {
   bool finds_state = true;
   std::optional<double> output_v = {};  ///< None without an output, or without a state.
   std::optional<double> total_power_w = {};
-  OutputPlace output = OutputPlace::unknown;
   std::vector<circuit::PartId> parts_at_risk =
       {};  ///< Beyond a rating here, not in the sound stage.
   std::vector<SaferPlace> safer = {};

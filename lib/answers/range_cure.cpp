@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "answers/emitter_resistors.hpp"
+#include "answers/verdict.hpp"
 #include "solve/adjust.hpp"
 #include "values/preferred.hpp"
 
@@ -28,44 +29,51 @@ class Miss {
           std::get<circuit::TrimmerDetails>(circuit.at(missed.trimmer).details).travel = 0.5;
         })),
         conditions_(conditions),
-        missed_(missed) {}
+        missed_(missed),
+        present_(of(stage_)) {}
+
+  /// With every resistor as it is.
+  [[nodiscard]] std::optional<double> present() const { return present_; }
 
   [[nodiscard]] std::optional<double> at(PartId resistor, double ohm) const {
-    const auto changed = stage_.edited([&](Circuit& circuit) { circuit.at(resistor).value = ohm; });
-    const auto outcome = solve::solve_stage(changed, conditions_);
-    const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
-    if (state == nullptr) return std::nullopt;
-    return state->read(*changed, changed->at(missed_.reading).probe) - missed_.target;
+    return of(stage_.edited([&](Circuit& circuit) { circuit.at(resistor).value = ohm; }));
   }
 
  private:
+  [[nodiscard]] std::optional<double> of(const circuit::CheckedCircuit& stage) const {
+    const auto outcome = solve::solve_stage(stage, conditions_);
+    const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
+    if (state == nullptr) return std::nullopt;
+    return state->read(*stage, stage->at(missed_.reading).probe) - missed_.target;
+  }
+
   circuit::CheckedCircuit stage_;
   const solve::Conditions& conditions_;
   const circuit::Adjustment& missed_;
+  std::optional<double> present_;
 };
 
 std::optional<double> bisect(const Miss& miss, PartId resistor, double near, double far) {
-  const auto at_near = miss.at(resistor, near);
-  constexpr int halvings = 8;  // finer than the steps of the series
+  const bool is_above = *miss.present() > 0.0;  // and so at `near`
+  constexpr int halvings = 8;                   // finer than the steps of the series
   for (int k = 0; k < halvings; ++k) {
     const double middle = std::sqrt(near * far);
     const auto there = miss.at(resistor, middle);
     if (!there) return std::nullopt;
-    (*there > 0.0) == (*at_near > 0.0) ? near = middle : far = middle;
+    (*there > 0.0) == is_above ? near = middle : far = middle;
   }
   return std::sqrt(near * far);
 }
 
 /// The value nearest to the present one at which the reading meets its target, one way.
 std::optional<double> value_that_fits(const Miss& miss, PartId resistor, double ohm, bool up) {
-  auto before = miss.at(resistor, ohm);
-  if (!before) return std::nullopt;
+  if (!miss.present()) return std::nullopt;
   double near = ohm;
   for (double ratio = step; ratio < largest_change; ratio *= step) {
     const double far = up ? ohm * ratio : ohm / ratio;
     const auto there = miss.at(resistor, far);
     if (!there) return std::nullopt;
-    if ((*there > 0.0) != (*before > 0.0)) return bisect(miss, resistor, near, far);
+    if ((*there > 0.0) != (*miss.present() > 0.0)) return bisect(miss, resistor, near, far);
     near = far;
   }
   return std::nullopt;
@@ -102,8 +110,7 @@ std::optional<double> travel_with(const circuit::CheckedCircuit& stage,
     if (!setting.reached) return std::nullopt;
     if (setting.trimmer == trimmer) travel = setting.travel;
   }
-  constexpr double margin = 0.05;
-  if (travel && (*travel < margin || *travel > 1.0 - margin)) return std::nullopt;
+  if (travel && is_at_an_end(*travel)) return std::nullopt;
   return travel;
 }
 

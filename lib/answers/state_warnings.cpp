@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/fault_dangers.hpp"
 #include "answers/readings.hpp"
 
 namespace idlepoint::answers {
@@ -16,12 +17,9 @@ namespace {
 
 using circuit::PartKind;
 
-// IEC 60127: a fuse blows within minutes above 2.1 times its rating and may do so above once.
-constexpr double blows_at = 2.1;
-
 void warn_of_fuse(const circuit::Part& part, double current_a, std::vector<std::string>& warnings) {
   const double times = std::abs(current_a) / part.value;
-  if (times > blows_at) {
+  if (times > fuse_blows_at) {
     warnings.push_back(fmt::format(
         "{} carries {:.1f} times its rating and blows within minutes or sooner; the figures are "
         "those of the moment before.",

@@ -28,7 +28,7 @@ using Replacement = std::variant<circuit::SetType, circuit::StandIn>;
 
 struct Swapped {
   circuit::PartId part;
-  std::string from;  ///< The old type's name; what a thermistor is, by its value.
+  std::string from;  ///< The old type's name, or "thermistor".
   std::string to;    ///< The new type's name, or the stand-in as it is written.
   /// The new type's part, or the parts of the stand-in; ids of the stage after.
   std::vector<circuit::PartId> now;

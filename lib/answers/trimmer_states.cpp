@@ -4,6 +4,7 @@
 #include <cmath>
 #include <variant>
 
+#include "answers/hazards.hpp"
 #include "circuit/edits.hpp"
 #include "solve/solve_stage.hpp"
 
@@ -13,7 +14,6 @@ namespace {
 using circuit::CheckedCircuit;
 using circuit::SpareLeg;
 
-constexpr double power_that_is_a_hazard = 1.5;
 constexpr double power_that_tells_ends_apart = 0.05;
 
 const circuit::TrimmerDetails& details(const circuit::Part& trimmer) {
@@ -54,8 +54,8 @@ TrimmerState look_at(const CheckedCircuit& stage,
     found.output_moves_v = *found.output_v - at_preset.voltage_v(*output);
   }
   found.over_stressed = over_stressed_parts(*stage, *state);
-  found.hazard = is_at_rail(found.output) ||
-                 *found.total_power_w > power_that_is_a_hazard * at_preset.total_power_w();
+  found.hazard =
+      is_at_rail(found.output) || *found.total_power_w > hard_on_power * at_preset.total_power_w();
   return found;
 }
 
