@@ -47,4 +47,8 @@ struct BenchReading {
 /// "volts hi lo", "ohms hi lo", "diode hi x1": a measurement as the language writes it.
 [[nodiscard]] std::string write_measurement(const Circuit& circuit, const Measurement& measurement);
 
+/// True where both say the same of the amplifier: the same points and range, leads exchanged or not
+/// where that only changes the sign.
+[[nodiscard]] bool is_same_measurement(const Measurement& one, const Measurement& other);
+
 }  // namespace idlepoint::circuit

@@ -22,6 +22,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"statement-not-here", unreadable},
     {"nothing-drawn", unreadable},
     {"nothing-to-fit", unreadable},
+    {"no-stage-file", unreadable},
     // Marks and words.
     {"control-character", unreadable},
     {"indented-first-line", unreadable},
@@ -86,6 +87,7 @@ constexpr auto kinds_table = std::to_array<KindFacts>({
     {"fault-unreadable", unreadable},
     {"fault-does-not-fit", unreadable},
     {"setting-unreadable", unreadable},
+    {"reading-unreadable", unreadable},
     // The drawing: found by the checks of lib/circuit.
     {"blank", drawing_error},
     {"one-leg", drawing_error},

@@ -114,6 +114,18 @@ void complain(Draft& draft,
   complain(draft, kind, {place_of(word)}, std::move(headline), std::move(why), std::move(instead));
 }
 
+void cap_complaints(complaints::Complaints& complaints) {
+  if (complaints.size() <= most_complaints) return;
+  complaints.resize(most_complaints);
+  complaints::Place place = complaints.back().places.front();
+  complaints.push_back({.kind = complaints::kind("too-many-complaints"),
+                        .headline = "more than " + std::to_string(most_complaints) +
+                                    " complaints: the rest is not listed",
+                        .places = {std::move(place)},
+                        .why = "A file with so many slips is likely something else than a stage.",
+                        .instead = "Mend the first ones and look again."});
+}
+
 std::string nearest_among(Draft& draft,
                           std::string_view written,
                           const std::vector<std::string>& known) {

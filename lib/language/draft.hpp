@@ -107,6 +107,9 @@ void complain(Draft& draft,
               std::string why,
               std::string instead);
 
+/// Drops all beyond `most_complaints` and says so. They stand in the order of their places.
+void cap_complaints(complaints::Complaints& complaints);
+
 /// "Nearest known: `drive`." or nothing, within the draft's budget. Names must be complete.
 [[nodiscard]] std::string nearest_known(Draft& draft, std::string_view written, Names names);
 

@@ -52,12 +52,12 @@ Result<Edit> read_setting(std::string_view text, const Circuit& circuit) {
   return answer(draft, std::move(edit), "setting-unreadable", command);
 }
 
-Result<Edit> read_removal(std::string_view text, const Circuit& circuit) {
+Result<circuit::PartId> read_part(std::string_view text, const Circuit& circuit) {
   const CommandText command(text);
   Draft draft = draft_of(circuit);
-  std::optional<Edit> edit;
+  std::optional<circuit::PartId> part;
   if (command.words.size() == 1) {
-    if (const auto part = part_named(draft, command.words[0])) edit = circuit::OpenPart{*part};
+    part = part_named(draft, command.words[0]);
   } else {
     complain(draft,
              "setting-unreadable",
@@ -66,7 +66,13 @@ Result<Edit> read_removal(std::string_view text, const Circuit& circuit) {
              "",
              "Name one part, such as `Q5`; write the option once for each.");
   }
-  return answer(draft, std::move(edit), "setting-unreadable", command);
+  return answer(draft, std::move(part), "setting-unreadable", command);
+}
+
+Result<Edit> read_removal(std::string_view text, const Circuit& circuit) {
+  const auto part = read_part(text, circuit);
+  if (!part) return part.complaints();
+  return Edit(circuit::OpenPart{*part});
 }
 
 Result<circuit::Probe> read_probe(std::string_view text, const Circuit& circuit) {

@@ -19,6 +19,10 @@ namespace idlepoint::language {
 [[nodiscard]] complaints::Result<circuit::Edit> read_setting(std::string_view text,
                                                              const circuit::Circuit& circuit);
 
+/// `Q5` of `--good`: the name of one part.
+[[nodiscard]] complaints::Result<circuit::PartId> read_part(std::string_view text,
+                                                            const circuit::Circuit& circuit);
+
 /// `Q5` of `--without`.
 [[nodiscard]] complaints::Result<circuit::Edit> read_removal(std::string_view text,
                                                              const circuit::Circuit& circuit);

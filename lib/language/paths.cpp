@@ -12,7 +12,8 @@ std::string folder_of(std::string_view path) {
 }
 
 std::variant<std::string, PathRefused> path_inside(std::string_view from_folder,
-                                                   std::string_view written) {
+                                                   std::string_view written,
+                                                   std::string_view asked_for) {
   if (written.empty()) return PathRefused{"names no file"};
   if (written.find('\\') != std::string_view::npos) {
     return PathRefused{"holds a backslash: folders are parted by `/`"};
@@ -33,7 +34,7 @@ std::variant<std::string, PathRefused> path_inside(std::string_view from_folder,
     if (step != "..") {
       steps.push_back(step);
     } else if (steps.empty()) {
-      return PathRefused{"climbs above the stage file's folder"};
+      return PathRefused{"climbs above the " + std::string(asked_for) + " file's folder"};
     } else {
       steps.pop_back();
     }

@@ -18,8 +18,9 @@ struct PathRefused {
 };
 
 /// `written`, relative to `from_folder` (itself relative to the stage file's folder, ending in `/`
-/// or empty), without `.` and `..`; refused where it is absolute, empty or climbs above the folder.
-[[nodiscard]] std::variant<std::string, PathRefused> path_inside(std::string_view from_folder,
-                                                                 std::string_view written);
+/// or empty), without `.` and `..`; refused where it is absolute, empty or climbs above the folder
+/// of the file that was asked for, a `stage` or a `job` file.
+[[nodiscard]] std::variant<std::string, PathRefused> path_inside(
+    std::string_view from_folder, std::string_view written, std::string_view asked_for = "stage");
 
 }  // namespace idlepoint::language

@@ -78,6 +78,9 @@ void read_all(Draft& draft, const Gathered& gathered, const ReadOptions& options
   read_types_files(draft, gathered.types);
   read_step(draft, statements, facts, Step::parts);
   take_wanted_types(draft, options.wanted_types);
+  for (const std::string& name : options.types_if_known) {
+    static_cast<void>(find_type_anywhere(draft, name));
+  }
   resolve_nodes(draft);
   read_step(draft, statements, facts, Step::remarks);
   read_step(draft, statements, facts, Step::targets);
@@ -91,18 +94,6 @@ void complain_of_nothing(Draft& draft) {
            "the file draws no part",
            "",
            "Write one statement for each part of the schematic, such as `resistor R8 b t 820R`.");
-}
-
-void cap(Complaints& complaints) {
-  if (complaints.size() <= most_complaints) return;
-  complaints.resize(most_complaints);
-  complaints::Place place = complaints.back().places.front();
-  complaints.push_back({.kind = complaints::kind("too-many-complaints"),
-                        .headline = "more than " + std::to_string(most_complaints) +
-                                    " complaints: the rest is not listed",
-                        .places = {std::move(place)},
-                        .why = "A file with so many slips is likely something else than a stage.",
-                        .instead = "Mend the first ones and look again."});
 }
 
 }  // namespace
@@ -128,7 +119,7 @@ complaints::Result<StageFile> read_stage(const std::string& text,
   read_all(draft, gathered, options);
   complain_of_nothing(draft);
   complaints::sort_by_place(draft.complaints);
-  cap(draft.complaints);
+  cap_complaints(draft.complaints);
   if (complaints::has_error(draft.complaints)) return std::move(draft.complaints);
   return StageFile{std::move(draft.circuit), std::move(draft.complaints)};
 }

@@ -37,6 +37,8 @@ struct ReadOptions {
   /// Type names asked for on the command line (`--with`); looked up in the file, its types files,
   /// the shelf.
   std::vector<std::string> wanted_types;
+  /// The same, but names that are nowhere are passed over: whoever wrote them is told elsewhere.
+  std::vector<std::string> types_if_known;
 };
 
 /// The circuit that `text` draws, or every complaint of all the files in one list. Warnings of

@@ -9,6 +9,7 @@
 #include "circuit/sentence.hpp"
 #include "language/command_text.hpp"
 #include "language/fields.hpp"
+#include "language/substitution_words.hpp"
 #include "values/quantity.hpp"
 
 namespace idlepoint::language {
@@ -105,57 +106,6 @@ std::optional<TwoSides> two_sides(const CommandText& command) {
   return sides;
 }
 
-std::optional<TypeId> known_type(Draft& draft, const Word& word) {
-  const auto type = draft.types.find(word.text);
-  if (type != draft.types.end()) return TypeId{type->second};
-  const std::string near = nearest_known(draft, word.text, Names::type);
-  complain(draft,
-           "unknown-type",
-           word,
-           "no part type is called " + quote(word.text),
-           "",
-           near.empty() ? "`idlepoint shelf FILE PART` lists what is at hand." : near);
-  return std::nullopt;
-}
-
-void complain_of_kind(Draft& draft,
-                      const Word& word,
-                      const circuit::PartType& type,
-                      const std::string& wanted,
-                      const std::string& instead) {
-  complain(draft,
-           "type-kind",
-           word,
-           quote(type.name) + " is the type of " + circuit::a_kind(type.kind) + ", and " + wanted,
-           "",
-           instead);
-}
-
-std::optional<circuit::SetType> other_type(Draft& draft, const Word& part, const Word& word) {
-  const auto id = part_named(draft, part);
-  if (!id) return std::nullopt;
-  const circuit::PartKind kind = draft.circuit.at(*id).kind;
-  if (!circuit::has_type(kind)) {
-    complain(draft,
-             "fault-does-not-fit",
-             part,
-             quote(part.text) + " is " + circuit::a_kind(kind) + " and has no type",
-             "",
-             "Only diodes and transistors have one.");
-    return std::nullopt;
-  }
-  const auto type = known_type(draft, word);
-  if (!type) return std::nullopt;
-  const circuit::PartType& found = draft.circuit.at(*type);
-  if (found.kind == kind) return circuit::SetType{*id, *type};
-  complain_of_kind(draft,
-                   word,
-                   found,
-                   quote(part.text) + " is " + circuit::a_kind(kind),
-                   "Name a type of its own kind.");
-  return std::nullopt;
-}
-
 std::optional<double> ohms_of(Draft& draft, const Word& word) {
   return read_number(draft, {}, word, "", values::Unit::ohm, Range::positive);
 }
@@ -244,7 +194,7 @@ bool takes_a_type_alone(const Draft& draft, const Word& name) {
 std::optional<Replacement> replacement(Draft& draft, const CommandText& command) {
   const auto sides = two_sides(command);
   if (sides && sides->words.size() == 1 && takes_a_type_alone(draft, sides->part)) {
-    const auto type = other_type(draft, sides->part, sides->words.front());
+    const auto type = read_other_type(draft, sides->part, sides->words.front());
     if (!type) return std::nullopt;
     return *type;
   }
@@ -263,7 +213,7 @@ std::optional<Replacement> replacement(Draft& draft, const CommandText& command)
   const auto part = circuit::find_part(draft.circuit, sides->part.text);
   const bool is_thermistor = part && draft.circuit.at(*part).kind == circuit::PartKind::thermistor;
   if (!is_plain || is_thermistor) return stand_in_for(draft, sides->part, written);
-  const auto type = other_type(draft, sides->part, *written.type);
+  const auto type = read_other_type(draft, sides->part, *written.type);
   if (!type) return std::nullopt;
   return *type;
 }
@@ -275,7 +225,7 @@ Result<Edit> read_substitution(std::string_view text, const Circuit& circuit) {
   Draft draft = draft_of(circuit);
   std::optional<Edit> edit;
   if (const auto sides = sides_of(draft, command, "Q5=TYPE")) {
-    if (const auto type = other_type(draft, sides->left, sides->right)) edit = *type;
+    if (const auto type = read_other_type(draft, sides->left, sides->right)) edit = *type;
   }
   return answer(draft, std::move(edit), "setting-unreadable", command);
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "language/job_statements.hpp"
+
 namespace idlepoint::language {
 namespace {
 
@@ -44,17 +46,6 @@ constexpr auto table = std::to_array<StatementFacts>({
     {"adjust", Step::targets, read_adjust},
 });
 
-constexpr std::string_view of_a_job[] = {"job",
-                                         "owner_asked",
-                                         "scope",
-                                         "stage_file",
-                                         "channel",
-                                         "measured",
-                                         "replaced",
-                                         "capacitor_test",
-                                         "sound",
-                                         "note"};
-
 }  // namespace
 
 std::span<const StatementFacts> all_statements() noexcept { return table; }
@@ -75,7 +66,7 @@ void complain_of_unknown_statement(Draft& draft, const Statement& statement) {
   for (const Word& word : statement.words) draft.forgiven.insert(word.text);
   for (const Pair& pair : statement.pairs) draft.forgiven.insert(pair.value.text);
   const Word& keyword = statement.keyword();
-  if (std::find(std::begin(of_a_job), std::end(of_a_job), keyword.text) != std::end(of_a_job)) {
+  if (find_job_statement(keyword.text) != nullptr) {
     complain(draft,
              "statement-not-here",
              keyword,

@@ -6,6 +6,7 @@
 
 #include "complaints/render.hpp"
 #include "language/fault_text.hpp"
+#include "language/read_job.hpp"
 #include "language/read_points.hpp"
 #include "language/reading.hpp"
 
@@ -50,11 +51,19 @@ complaints::Complaints said_of_points(const std::string& path) {
   return read ? complaints::Complaints{} : read.complaints();
 }
 
+complaints::Complaints said_of_job(const std::string& path) {
+  const auto read = read_job(text_of(path), path, in_project());
+  return read ? complaints::Complaints{} : read.complaints();
+}
+
+complaints::Complaints all_said_of(const std::string& path) {
+  if (!text_of(path + ".points").empty()) return said_of_points(path + ".points");
+  if (!text_of(path + ".job").empty()) return said_of_job(path + ".job");
+  return said_of_stage(path + ".stage");
+}
+
 Said said_of_file(const std::string& name) {
-  const std::string path = "netlists/broken/" + name;
-  const bool has_points = !text_of(path + ".points").empty();
-  const complaints::Complaints all =
-      has_points ? said_of_points(path + ".points") : said_of_stage(path + ".stage");
+  const complaints::Complaints all = all_said_of("netlists/broken/" + name);
   Said said;
   for (const complaints::Complaint& complaint : all) {
     const bool own = complaints::facts(complaint.kind).name == name;

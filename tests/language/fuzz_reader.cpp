@@ -1,15 +1,17 @@
 // Feeds the reader with any bytes, and what it accepts to the writer and back.
 //
 // Built by the preset `fuzz` (clang). A crash, a sanitizer's report, or a circuit that does not
-// read back from its own text is a find. Types files named by the text are answered with one small
-// file, so that nothing on the disk is touched.
+// read back from its own text is a find. Files named by the text are answered with small ones, so
+// that nothing on the disk is touched. The same bytes are read as a job.
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
 #include <string>
 
 #include "complaints/render.hpp"
+#include "language/bench_reading_text.hpp"
 #include "language/fault_text.hpp"
+#include "language/read_job.hpp"
 #include "language/read_stage.hpp"
 #include "language/write_stage.hpp"
 
@@ -19,7 +21,9 @@ using namespace idlepoint;
 
 language::FileText one_small_file(const std::string& path) {
   if (path.ends_with(".types")) return "type npn t saturation_current=10fA gain=100\n";
-  if (path == "base.stage") return "rail vpos 28V\nresistor R1 vpos gnd 1k\n";
+  if (path.ends_with(".stage")) {
+    return "rail vpos 28V\nresistor R1 vpos gnd 1k\nreading upper volts vpos gnd\n";
+  }
   return language::FileTrouble{"is not there"};
 }
 
@@ -36,6 +40,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text(reinterpret_cast<const char*>(data), size);
   language::ReadOptions options;
   options.files = one_small_file;
+  const auto job = language::read_job(text, "fuzz.job", options);
+  if (!job) static_cast<void>(complaints::render(job.complaints()));
   const auto read = language::read_stage(text, "fuzz.stage", options);
   if (!read) {
     static_cast<void>(complaints::render(read.complaints()));
@@ -45,5 +51,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string line = text.substr(0, text.find('\n'));
   static_cast<void>(language::read_fault(line, read->circuit));
   static_cast<void>(language::read_probe(line, read->circuit));
+  static_cast<void>(language::read_bench_reading(line, read->circuit));
   return 0;
 }

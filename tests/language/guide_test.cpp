@@ -5,6 +5,8 @@
 
 #include "circuit/checked_circuit.hpp"
 #include "complaints/render.hpp"
+#include "language/job_statements.hpp"
+#include "language/read_job.hpp"
 #include "language/read_points.hpp"
 #include "language/reading.hpp"
 #include "language/statement_table.hpp"
@@ -35,7 +37,7 @@ std::vector<std::string> blocks(const std::string& text) {
 
 TEST_CASE("The stages of the guide read and pass their checks", "[language][identity]") {
   const std::vector<std::string> shown = blocks(guide());
-  REQUIRE(shown.size() == 4);
+  REQUIRE(shown.size() == 5);
   const Files files = {{"practice.stage", shown[0]}, {"practice.types", shown[1]}};
   const auto practice = sound(shown[0], files);
   CHECK(practice.parts.size() == 15);
@@ -53,10 +55,22 @@ TEST_CASE("The points file of the guide can be read", "[language][identity]") {
   CHECK(read->points.size() == 5);
 }
 
+TEST_CASE("The job of the guide, and the one among the demonstrations, can be read",
+          "[language][identity]") {
+  const auto read = read_job(blocks(guide()).at(4), "netlists/guide.job", in_project());
+  if (!read) FAIL(complaints::render(read.complaints()));
+  CHECK(read->channels.size() == 2);
+  const auto demo = read_job_file("netlists/quarry-bench.job", in_project());
+  if (!demo) FAIL(complaints::render(demo.complaints()));
+  CHECK(demo->channels.size() == 2);
+}
+
 TEST_CASE("The guide explains every statement", "[language][identity]") {
   const std::string text = guide();
-  for (const StatementFacts& facts : all_statements()) {
-    const std::string keyword(facts.keyword);
+  std::vector<std::string> keywords;
+  for (const StatementFacts& facts : all_statements()) keywords.emplace_back(facts.keyword);
+  for (const JobStatementFacts& facts : all_job_statements()) keywords.emplace_back(facts.keyword);
+  for (const std::string& keyword : keywords) {
     CAPTURE(keyword);
     CHECK((text.find("`" + keyword + " ") != std::string::npos ||
            text.find("`" + keyword + "`") != std::string::npos));
