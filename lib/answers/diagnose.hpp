@@ -76,25 +76,28 @@ struct NextMeasurement {
     std::size_t suspect = 0;  ///< Among the ranking.
     Expected expected;
   };
-  std::vector<Under> under;  ///< The suspects that matter, likeliest first.
+  std::vector<Under> under = {};  ///< The suspects that matter, likeliest first.
 };
 
 struct Diagnosis {
   circuit::CheckedCircuit stage;
-  std::vector<circuit::BenchReading> readings;
-  std::vector<circuit::BenchReading> sound_channel;
-  std::vector<circuit::PartId> good;
+  std::vector<circuit::BenchReading> readings = {};
+  std::vector<circuit::BenchReading> sound_channel = {};
+  std::vector<circuit::PartId> good = {};
   double healthy_chi_square = 0.0;
-  double healthy_chance = 0.0;      ///< That a sound stage reads so far off or farther.
-  std::vector<Suspect> ranking;     ///< Best first; holds "healthy" and "none of these"; adds to 1.
-  std::vector<RuledOut> ruled_out;  ///< Likely before the readings, out after them.
-  std::vector<std::size_t> contradicted;  ///< Readings that no cause explains beside the others.
+  double healthy_chance = 0.0;  ///< That a sound stage reads so far off or farther.
+  std::vector<Suspect> ranking =
+      {};  ///< Best first; holds "healthy" and "none of these"; adds to 1.
+  std::vector<RuledOut> ruled_out = {};  ///< Likely before the readings, out after them.
+  std::vector<std::size_t> contradicted =
+      {};  ///< Readings that no cause explains beside the others.
   bool pairs_tried = false;
-  std::vector<NextMeasurement> next;  ///< Best first, at most three.
-  std::size_t tried = 0;              ///< Faults.
-  std::vector<std::string> assumed;   ///< Fields of types for which a spread was assumed, in words.
-  std::vector<std::string> changes;
-  std::vector<std::string> warnings;
+  std::vector<NextMeasurement> next = {};  ///< Best first, at most three.
+  std::size_t tried = 0;                   ///< Faults.
+  std::vector<std::string> assumed =
+      {};  ///< Fields of types for which a spread was assumed, in words.
+  std::vector<std::string> changes = {};
+  std::vector<std::string> warnings = {};
 };
 
 /// Keeps what it has solved, for readings that come one after another.

@@ -14,13 +14,13 @@ namespace idlepoint::answers {
 
 enum class FaultKind {
   open,
-  shorted,        ///< A two-terminal part, or two leads of a transistor, any two.
-  lead_off,       ///< One lead of three: a dry joint, a bad socket, a cracked track.
+  shorted,   ///< A two-terminal part, or two leads of a transistor, any two.
+  lead_off,  ///< One lead of three: a dry joint, a bad socket, a cracked track.
   wiper_lifted,
-  drifted,        ///< A value that has moved out of its tolerance.
+  drifted,  ///< A value that has moved out of its tolerance.
   leaks,
   gain_lost,
-  other_type,     ///< Somebody fitted another type.
+  other_type,  ///< Somebody fitted another type.
   leads_swapped,
   bridged,        ///< Solder between two points that share a part.
   set_elsewhere,  ///< A trimmer that does not stand where it was said to stand.

@@ -147,10 +147,7 @@ class Listing {
             is_main_path ? 0.7 : 0.3,
             transistor_leak);
       }
-      add(id,
-          FaultKind::leads_swapped,
-          circuit::SwapLeads{id, pair.first, pair.second},
-          1.0 / 3.0);
+      add(id, FaultKind::leads_swapped, circuit::SwapLeads{id, pair.first, pair.second}, 1.0 / 3.0);
     }
   }
 
@@ -161,9 +158,8 @@ class Listing {
         joined(*circuit::lead(part, leads.first), *circuit::lead(part, leads.second));
     const auto weight = fault_weight(class_of(circuit_, id), FaultKind::shorted);
     if (!weight || good_.contains(id.index)) return;
-    const auto there = std::find_if(joins_.begin(), joins_.end(), [&](const auto& one) {
-      return one.first == key;
-    });
+    const auto there = std::find_if(
+        joins_.begin(), joins_.end(), [&](const auto& one) { return one.first == key; });
     if (there == joins_.end()) {
       joins_.emplace_back(key, list_.size());
       list_.push_back({std::move(edit), FaultKind::shorted, share * *weight, {}, {}, id});
@@ -213,9 +209,8 @@ class Listing {
 
   void add_bridge(const Joined& pair) {
     const Edit edit = circuit::Bridge{NodeId{pair.first}, NodeId{pair.second}};
-    const auto there = std::find_if(joins_.begin(), joins_.end(), [&](const auto& one) {
-      return one.first == pair;
-    });
+    const auto there = std::find_if(
+        joins_.begin(), joins_.end(), [&](const auto& one) { return one.first == pair; });
     if (there == joins_.end()) {
       list_.push_back({edit, FaultKind::bridged, bridge_weight});
       return;

@@ -1,0 +1,79 @@
+// One stage on the bench, sound or with one fault in it, whose parts stand anywhere within their
+// tolerances: what the meter shows, and how that moves with every draw.
+//
+// The stage is compiled once with its power on and, where a reading needs it, once with its power
+// off; meters are switched by values. Used by the diagnosis.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "answers/suspects.hpp"
+#include "circuit/bench_reading.hpp"
+#include "circuit/uncertainty.hpp"
+#include "solve/conditions.hpp"
+
+namespace idlepoint::answers {
+
+/// Rows: measurements. Volts for the ohms range too, at its leads: what does not run off to
+/// infinity where there is no way through. Else SI, kelvin.
+struct Shown {
+  std::vector<double> values;
+  std::vector<std::vector<double>> by_draw;  ///< [measurements][draws], then sizes; where asked.
+};
+
+class BenchStage {
+ public:
+  /// `stage` has the faults in it already; those of `sized` have a size to be fitted. The
+  /// uncertainty is that of the stage but for the sized parts' own numbers.
+  BenchStage(const circuit::CheckedCircuit& stage,
+             const solve::Conditions& conditions,
+             std::vector<SuspectedFault> sized,
+             std::vector<circuit::Measurement> measurements);
+  ~BenchStage();
+  BenchStage(BenchStage&&) noexcept;
+  BenchStage& operator=(BenchStage&&) noexcept;
+
+  [[nodiscard]] std::size_t draws() const noexcept;
+  [[nodiscard]] std::size_t sizes() const noexcept;
+  [[nodiscard]] const circuit::Uncertainty& uncertainty() const noexcept;
+
+  /// With the draws at `u`, each -1 to 1 in a stage within its tolerances, and the sizes at `t`;
+  /// none where that stage has no state, with the power on or off.
+  [[nodiscard]] std::optional<Shown> show(std::span<const double> u,
+                                          std::span<const double> t,
+                                          bool with_slopes);
+
+ private:
+  class Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+/// The figure of a reading as `Shown` has it, and the standard deviation that the meter and the
+/// person's way of saying it leave.
+struct Observed {
+  double value = 0.0;
+  double deviation = 0.0;
+};
+
+/// Requires a reading with a figure (or beyond the range).
+[[nodiscard]] Observed observed(const circuit::Meter& meter, const circuit::BenchReading& reading);
+
+/// Of the meter alone, where it shows that; the ohms range in volts at its leads.
+[[nodiscard]] double meter_deviation(const circuit::Meter& meter,
+                                     const circuit::Measurement& measurement,
+                                     double shown);
+
+/// A reading of which a movement alone was told: it weighs nothing, and is foretold all the same.
+[[nodiscard]] Observed without_figure() noexcept;
+
+/// The other way: what a person would read off, in the measurement's own unit (kelvin).
+struct ReadOff {
+  double value = 0.0;
+  bool beyond_range = false;
+};
+[[nodiscard]] ReadOff read_off(const circuit::Measurement& measurement, double shown);
+
+}  // namespace idlepoint::answers

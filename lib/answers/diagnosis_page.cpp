@@ -1,0 +1,391 @@
+#include "answers/diagnosis_page.hpp"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <boost/math/distributions/chi_squared.hpp>
+#include <cmath>
+#include <utility>
+
+#include "answers/next_measurement.hpp"
+
+namespace idlepoint::answers {
+namespace {
+
+constexpr double least_told = 1e-4;  ///< Share below which a suspect is not looked at again.
+constexpr std::size_t most_looked_at = 40;
+constexpr std::size_t most_weighed = 12;  ///< Groups between which the next measurement decides.
+constexpr std::size_t most_next = 3;
+constexpr double least_bits = 0.02;
+constexpr double unexplained_off = 3.0;
+constexpr double contradicting_off = 4.0;
+constexpr std::size_t most_ruled_out = 3;
+constexpr double ruled_out_off = 4.0;
+constexpr double safe_to_probe_v = 100.0;
+
+bool has_figure(const Observed& reading) { return reading.deviation < without_figure().deviation; }
+
+struct Candidate {
+  const Explanation* explanation;
+  double share = 0.0;
+  std::optional<Foretold> foretold = {};
+};
+
+struct Group {
+  std::vector<std::size_t> members;  ///< Among the candidates, likeliest first.
+  double share = 0.0;
+};
+
+std::string text_of(const circuit::Circuit& circuit, const std::vector<circuit::Edit>& edits) {
+  if (edits.empty()) return "healthy";
+  std::string text;
+  for (const circuit::Edit& edit : edits) {
+    text += (text.empty() ? "" : " and ") + circuit::write_fault(circuit, edit);
+  }
+  return text;
+}
+
+Expected expected(const circuit::Measurement& measurement, double mean, double deviation) {
+  constexpr double coverage = 2.0;
+  const ReadOff middle = read_off(measurement, mean);
+  const ReadOff low = read_off(measurement, mean - coverage * deviation);
+  const ReadOff high = read_off(measurement, mean + coverage * deviation);
+  return {middle.value, low.value, high.value, middle.beyond_range};
+}
+
+class Page {
+ public:
+  Page(const DiagnoseAsked& asked,
+       const Evidence& evidence,
+       const std::vector<const Explanation*>& all,
+       double none_log_posterior)
+      : asked_(asked),
+        evidence_(evidence),
+        all_(all),
+        page_{asked.sound.stage, asked.readings, asked.sound_channel, asked.good},
+        none_log_(none_log_posterior) {}
+
+  Diagnosis run() {
+    page_.changes = asked_.sound.changes;
+    page_.warnings = standing_warnings(asked_.sound);
+    weigh();
+    judge_sound();
+    measurements_ = measurements_to_take(*asked_.sound.stage, asked_.readings);
+    foretell_all();
+    group();
+    rank();
+    rule_out();
+    find_contradictions();
+    choose_next();
+    return std::move(page_);
+  }
+
+ private:
+  void weigh() {
+    double best = none_log_;
+    for (const Explanation* one : all_) {
+      if (one->fit) best = std::max(best, one->log_posterior());
+    }
+    double total = std::exp(none_log_ - best);
+    for (const Explanation* one : all_) {
+      if (!one->fit) continue;
+      const double weight = std::exp(one->log_posterior() - best);
+      total += weight;
+      candidates_.push_back({one, weight});
+    }
+    for (Candidate& one : candidates_) one.share /= total;
+    none_share_ = std::exp(none_log_ - best) / total;
+    std::stable_sort(candidates_.begin(), candidates_.end(), [](const auto& a, const auto& b) {
+      return a.share > b.share;
+    });
+    std::size_t kept = 0;
+    while (kept < candidates_.size() && kept < most_looked_at &&
+           (candidates_[kept].share > least_told || kept < 2)) {
+      ++kept;
+    }
+    candidates_.resize(kept);
+  }
+
+  void judge_sound() {
+    sound_.log_prior = 0.0;
+    explain(sound_, evidence_, -1e300);
+    if (!sound_.fit) return;
+    sound_before_ = before_the_readings(sound_, evidence_);
+    const auto figures =
+        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), has_figure);
+    page_.healthy_chi_square = sound_.fit->chi_square;
+    if (figures == 0) {
+      page_.healthy_chance = 1.0;
+      return;
+    }
+    const boost::math::chi_squared spread(static_cast<double>(figures));
+    page_.healthy_chance =
+        boost::math::cdf(boost::math::complement(spread, std::max(0.0, sound_.fit->chi_square)));
+  }
+
+  void foretell_all() {
+    tbb::parallel_for(std::size_t{0}, candidates_.size(), [&](std::size_t k) {
+      const Explanation& one = *candidates_[k].explanation;
+      BenchStage probing(*one.faulty, evidence_.conditions, one.sized(), measurements_);
+      const auto sound = evidence_.sound_channel();
+      candidates_[k].foretold = foretell(
+          *asked_.sound.stage, measurements_, probing, sound ? &*sound : nullptr, *one.fit);
+    });
+  }
+
+  void group() {
+    for (std::size_t k = 0; k < candidates_.size(); ++k) {
+      const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Group& one) {
+        const auto& first = candidates_[one.members.front()].foretold;
+        const auto& own = candidates_[k].foretold;
+        return first && own && likeness(*first, *own) > alike;
+      });
+      if (known == groups_.end()) {
+        groups_.push_back({{k}, candidates_[k].share});
+        continue;
+      }
+      known->members.push_back(k);
+      known->share += candidates_[k].share;
+    }
+    for (Group& one : groups_) {
+      const auto sound = std::find_if(one.members.begin(), one.members.end(), [&](std::size_t k) {
+        return candidates_[k].explanation->faults.empty();
+      });
+      if (sound != one.members.end()) std::rotate(one.members.begin(), sound, sound + 1);
+    }
+    std::stable_sort(groups_.begin(), groups_.end(), [](const Group& a, const Group& b) {
+      return a.share > b.share;
+    });
+  }
+
+  void rank() {
+    for (const Group& one : groups_) page_.ranking.push_back(suspect(one));
+    Suspect none;
+    none.kind = Suspect::Kind::none_of_these;
+    none.fault = "none of these";
+    none.probability = none_share_;
+    const bool has_sound =
+        std::any_of(page_.ranking.begin(), page_.ranking.end(), [](const Suspect& one) {
+          return one.kind == Suspect::Kind::healthy;
+        });
+    if (!has_sound) page_.ranking.push_back(sound_suspect());
+    page_.ranking.push_back(std::move(none));
+    double total = 0.0;
+    for (const Suspect& one : page_.ranking) total += one.probability;
+    for (Suspect& one : page_.ranking) one.probability /= total;
+    std::stable_sort(page_.ranking.begin(), page_.ranking.end(), [](const auto& a, const auto& b) {
+      return a.probability > b.probability;
+    });
+  }
+
+  Suspect sound_suspect() {
+    Suspect suspect;
+    suspect.kind = Suspect::Kind::healthy;
+    suspect.fault = "healthy";
+    suspect.chi_square = page_.healthy_chi_square;
+    if (sound_.fit) add_readings(sound_, suspect);
+    return suspect;
+  }
+
+  void add_readings(const Explanation& one, Suspect& suspect) {
+    for (std::size_t k = 0; k < one.fit->off.size(); ++k) {
+      if (std::abs(one.fit->off[k]) > unexplained_off) suspect.unexplained.push_back(k);
+    }
+    const auto before = before_the_readings(one, evidence_);
+    if (!before) return;
+    for (std::size_t k = 0; k < before->mean.size(); ++k) {
+      suspect.expected.push_back(
+          expected(evidence_.measurements[k], before->mean[k], before->deviation[k]));
+    }
+  }
+
+  Suspect suspect(const Group& group) {
+    const circuit::Circuit& circuit = *asked_.sound.stage;
+    const Explanation& face = *candidates_[group.members.front()].explanation;
+    Suspect suspect;
+    suspect.kind = face.faults.empty() ? Suspect::Kind::healthy : Suspect::Kind::fault;
+    suspect.edits = face.edits();
+    suspect.fault = text_of(circuit, suspect.edits);
+    suspect.probability = group.share;
+    suspect.chi_square = face.fit->chi_square;
+    for (const std::size_t k : group.members) {
+      const Explanation& one = *candidates_[k].explanation;
+      if (&one != &face) suspect.equivalent.push_back(text_of(circuit, one.edits()));
+      if (one.faults.size() != 1) continue;
+      for (const circuit::Edit& same : one.faults.front().same) {
+        suspect.equivalent.push_back(circuit::write_fault(circuit, same));
+      }
+    }
+    for (const SuspectedFault& fault : face.faults) {
+      if (suspect.answers_to == AnswersTo::nothing) suspect.answers_to = answers_to(fault.kind);
+    }
+    add_readings(face, suspect);
+    if (suspect.answers_to != AnswersTo::nothing) add_swings(face, suspect);
+    return suspect;
+  }
+
+  void add_swings(const Explanation& face, Suspect& suspect) {
+    if (!sound_before_) return;
+    std::vector<std::pair<double, Swing>> swings;
+    for (std::size_t k = 0; k < face.fit->shown.size(); ++k) {
+      const double from = face.fit->shown[k];
+      const double to = sound_before_->mean[k];
+      const double by = std::abs(from - to) / std::max(sound_before_->deviation[k], 1e-12);
+      if (by < contradicting_off) continue;
+      const auto& measurement = evidence_.measurements[k];
+      swings.emplace_back(
+          by, Swing{k, read_off(measurement, from).value, read_off(measurement, to).value});
+    }
+    std::stable_sort(swings.begin(), swings.end(), [](const auto& a, const auto& b) {
+      return a.first > b.first;
+    });
+    for (auto& [by, swing] : swings) suspect.swings.push_back(swing);
+  }
+
+  /// The likeliest before the readings among those that are out: told with the reading that speaks
+  /// loudest against each.
+  void rule_out() {
+    std::vector<const Explanation*> out;
+    for (const Explanation* one : all_) {
+      const bool is_in = std::any_of(candidates_.begin(), candidates_.end(), [&](const auto& kept) {
+        return kept.explanation == one;
+      });
+      if (!is_in && one->faults.size() == 1 && !one->faults[0].size && one->faulty) {
+        out.push_back(one);
+      }
+    }
+    std::stable_sort(out.begin(), out.end(), [](const auto* a, const auto* b) {
+      return a->log_prior > b->log_prior;
+    });
+    for (const Explanation* one : out) {
+      if (page_.ruled_out.size() >= most_ruled_out) break;
+      add_ruled_out(*one);
+    }
+  }
+
+  void add_ruled_out(const Explanation& one) {
+    Explanation plain{one.faults, one.log_prior, one.faulty};
+    plain.fit.emplace();
+    const auto before = before_the_readings(plain, evidence_);
+    if (!before) return;
+    std::optional<RuledOut> told;
+    double loudest = ruled_out_off;
+    for (std::size_t k = 0; k < before->mean.size(); ++k) {
+      if (!has_figure(evidence_.readings[k])) continue;
+      const double off = std::abs(evidence_.readings[k].value - before->mean[k]) /
+                         std::hypot(before->deviation[k], evidence_.readings[k].deviation);
+      if (off < loudest) continue;
+      loudest = off;
+      told = RuledOut{text_of(*asked_.sound.stage, one.edits()),
+                      k,
+                      expected(evidence_.measurements[k], before->mean[k], before->deviation[k])};
+    }
+    if (told) page_.ruled_out.push_back(std::move(*told));
+  }
+
+  /// A reading without which some suspect explains all the others.
+  void find_contradictions() {
+    if (none_share_ < 0.5) return;
+    const auto figures = static_cast<double>(
+        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), has_figure));
+    if (figures < 3.0) return;
+    const double enough = figures - 1.0 + 3.0 * std::sqrt(2.0 * (figures - 1.0));
+    for (std::size_t k = 0; k < evidence_.readings.size(); ++k) {
+      if (!has_figure(evidence_.readings[k])) continue;
+      const bool is_odd = std::any_of(all_.begin(), all_.end(), [&](const Explanation* one) {
+        if (!one->fit || one->faults.size() > 1) return false;
+        const double off = one->fit->off[k];
+        return std::abs(off) > contradicting_off && one->fit->chi_square - off * off < enough;
+      });
+      if (is_odd) page_.contradicted.push_back(k);
+    }
+  }
+
+  [[nodiscard]] bool is_power_off(const circuit::Measurement& one) const {
+    return !std::holds_alternative<circuit::Probe>(one);
+  }
+
+  /// Nobody is sent to switch on while there is something to learn with the power off.
+  [[nodiscard]] bool stays_off() const {
+    return !asked_.readings.empty() &&
+           std::all_of(asked_.readings.begin(), asked_.readings.end(), [&](const auto& one) {
+             return is_power_off(one.measurement);
+           });
+  }
+
+  void choose_next() {
+    std::vector<Foretold> foretold;
+    std::vector<double> shares;
+    std::vector<std::size_t> faces;
+    for (const Group& one : groups_) {
+      const auto& first = candidates_[one.members.front()];
+      if (!first.foretold || foretold.size() >= most_weighed) continue;
+      foretold.push_back(*first.foretold);
+      shares.push_back(one.share);
+      faces.push_back(one.members.front());
+    }
+    if (foretold.size() < 2) return;
+    const std::vector<double> bits = expected_bits(foretold, shares);
+    std::vector<std::size_t> order;
+    for (std::size_t k = 0; k < bits.size(); ++k) {
+      if (bits[k] > least_bits && is_safe(k, foretold)) order.push_back(k);
+    }
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      if (stays_off() && is_power_off(measurements_[a]) != is_power_off(measurements_[b])) {
+        return is_power_off(measurements_[a]);
+      }
+      return bits[a] > bits[b];
+    });
+    order.resize(std::min(order.size(), most_next));
+    for (const std::size_t k : order) add_next(k, bits[k], foretold, faces);
+  }
+
+  [[nodiscard]] bool is_safe(std::size_t k, const std::vector<Foretold>& foretold) const {
+    if (is_power_off(measurements_[k])) return true;
+    return std::all_of(foretold.begin(), foretold.end(), [&](const Foretold& one) {
+      return std::abs(one.mean[k]) < safe_to_probe_v;
+    });
+  }
+
+  void add_next(std::size_t k,
+                double bits,
+                const std::vector<Foretold>& foretold,
+                const std::vector<std::size_t>& faces) {
+    NextMeasurement next{
+        measurements_[k], circuit::write_measurement(*asked_.sound.stage, measurements_[k]), bits};
+    for (std::size_t h = 0; h < foretold.size(); ++h) {
+      const std::string name =
+          text_of(*asked_.sound.stage, candidates_[faces[h]].explanation->edits());
+      const auto there = std::find_if(
+          page_.ranking.begin(), page_.ranking.end(), [&](auto& one) { return one.fault == name; });
+      if (there == page_.ranking.end()) continue;
+      next.under.push_back(
+          {static_cast<std::size_t>(there - page_.ranking.begin()),
+           expected(measurements_[k], foretold[h].mean[k], foretold[h].deviation[k])});
+    }
+    page_.next.push_back(std::move(next));
+  }
+
+  const DiagnoseAsked& asked_;
+  const Evidence& evidence_;
+  const std::vector<const Explanation*>& all_;
+  Diagnosis page_;
+  double none_log_ = 0.0;
+  double none_share_ = 0.0;
+  std::vector<Candidate> candidates_;
+  std::vector<Group> groups_;
+  std::vector<circuit::Measurement> measurements_;
+  Explanation sound_;
+  std::optional<Before> sound_before_;
+};
+
+}  // namespace
+
+Diagnosis make_page(const DiagnoseAsked& asked,
+                    const Evidence& evidence,
+                    const std::vector<const Explanation*>& all,
+                    double none_log_posterior) {
+  return Page(asked, evidence, all, none_log_posterior).run();
+}
+
+}  // namespace idlepoint::answers

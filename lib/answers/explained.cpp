@@ -1,0 +1,132 @@
+#include "answers/explained.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace idlepoint::answers {
+namespace {
+
+using circuit::CheckedCircuit;
+
+/// Sizes of a fault that are tried first: one basin each.
+constexpr std::array<double, 2> first_sizes = {-0.45, 0.45};
+
+std::optional<CheckedCircuit> with_faults(const CheckedCircuit& stage,
+                                          const std::vector<SuspectedFault>& faults) {
+  CheckedCircuit faulty = stage;
+  for (const SuspectedFault& fault : faults) {
+    auto applied = circuit::apply(faulty, fault.edit);
+    auto* next = std::get_if<CheckedCircuit>(&applied);
+    if (next == nullptr) return std::nullopt;
+    faulty = std::move(*next);
+  }
+  return faulty;
+}
+
+/// Every combination of first sizes, one row each.
+std::vector<std::vector<double>> starts(std::size_t sizes) {
+  std::vector<std::vector<double>> rows = {{}};
+  for (std::size_t s = 0; s < sizes; ++s) {
+    std::vector<std::vector<double>> longer;
+    for (const auto& row : rows) {
+      for (const double size : first_sizes) {
+        longer.push_back(row);
+        longer.back().push_back(size);
+      }
+    }
+    rows = std::move(longer);
+  }
+  return rows;
+}
+
+double three_figures(double value) {
+  if (value == 0.0) return 0.0;
+  const double scale = std::pow(10.0, 2.0 - std::floor(std::log10(std::abs(value))));
+  return std::round(value * scale) / scale;
+}
+
+circuit::Edit rounded(circuit::Edit edit) {
+  if (auto* value = std::get_if<circuit::SetValue>(&edit))
+    value->value = three_figures(value->value);
+  if (auto* leak = std::get_if<circuit::Leak>(&edit)) leak->ohm = three_figures(leak->ohm);
+  if (auto* gain = std::get_if<circuit::SetGain>(&edit)) gain->gain = three_figures(gain->gain);
+  if (auto* travel = std::get_if<circuit::SetTravel>(&edit)) {
+    travel->travel = std::round(travel->travel * 1e3) / 1e3;
+  }
+  return edit;
+}
+
+}  // namespace
+
+std::optional<BenchStage> Evidence::sound_channel() const {
+  if (sound_readings.empty()) return std::nullopt;
+  std::vector<SuspectedFault> travels;
+  for (std::size_t index = 0; index < (*stage)->parts.size(); ++index) {
+    const circuit::Part& part = (*stage)->parts[index];
+    if (part.kind != circuit::PartKind::trimmer || part.damage.absent) continue;
+    travels.push_back({circuit::SetTravel{circuit::PartId{index}, 0.5},
+                       FaultKind::set_elsewhere,
+                       0.0,
+                       SizeRange{0.0, 1.0, false},
+                       {},
+                       circuit::PartId{index}});
+  }
+  return BenchStage(*stage, conditions, std::move(travels), sound_measurements);
+}
+
+std::vector<SuspectedFault> Explanation::sized() const {
+  std::vector<SuspectedFault> list;
+  for (const SuspectedFault& fault : faults) {
+    if (fault.size) list.push_back(fault);
+  }
+  return list;
+}
+
+std::vector<circuit::Edit> Explanation::edits() const {
+  std::vector<circuit::Edit> list;
+  std::size_t size = 0;
+  for (const SuspectedFault& fault : faults) {
+    const double t = fault.size && fit ? fit->t[size] : 0.0;
+    list.push_back(rounded(edit_at(fault, t)));
+    if (fault.size) ++size;
+  }
+  return list;
+}
+
+void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
+  explanation.fit.reset();
+  if (!explanation.faulty) explanation.faulty = with_faults(*evidence.stage, explanation.faults);
+  if (!explanation.faulty) return;
+  const auto sized = explanation.sized();
+  BenchStage suspect(*explanation.faulty, evidence.conditions, sized, evidence.measurements);
+  auto sound = evidence.sound_channel();
+  std::vector<Channel> channels = {{&suspect, evidence.readings}};
+  if (sound) channels.push_back({&*sound, evidence.sound_readings});
+  for (const auto& start : starts(sized.size())) {
+    auto fit = fit_tolerances(channels, start, hopeless - explanation.log_prior);
+    if (fit && (!explanation.fit || fit->log_evidence > explanation.fit->log_evidence)) {
+      explanation.fit = std::move(fit);
+    }
+  }
+}
+
+std::optional<Before> before_the_readings(const Explanation& explanation,
+                                          const Evidence& evidence) {
+  BenchStage suspect(
+      *explanation.faulty, evidence.conditions, explanation.sized(), evidence.measurements);
+  const std::vector<double> middle(suspect.draws(), 0.0);
+  const auto shown = suspect.show(middle, explanation.fit->t, true);
+  if (!shown) return std::nullopt;
+  const Unknowns unknowns(suspect, nullptr);
+  auto slopes = unknowns.by_unknown(0, shown->by_draw);
+  for (std::size_t s = 0; s < suspect.sizes(); ++s) slopes.col(unknowns.of_size(s)).setZero();
+  Before before{shown->values, {}};
+  for (std::size_t k = 0; k < before.mean.size(); ++k) {
+    before.deviation.push_back(std::hypot(
+        slopes.row(static_cast<Eigen::Index>(k)).norm(),
+        meter_deviation((*evidence.stage)->meter, evidence.measurements[k], before.mean[k])));
+  }
+  return before;
+}
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,54 @@
+// One explanation of the readings, nothing wrong or one or two faults, fitted to them.
+//
+// Used by the diagnosis, which compares them.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "answers/suspects.hpp"
+#include "answers/tolerance_fit.hpp"
+#include "solve/conditions.hpp"
+
+namespace idlepoint::answers {
+
+/// What every explanation is held against.
+struct Evidence {
+  const circuit::CheckedCircuit* stage = nullptr;
+  solve::Conditions conditions;
+  std::vector<circuit::Measurement> measurements;
+  std::vector<Observed> readings;  ///< `without_figure` where a movement alone was told.
+  /// The same points on the channel that works; empty where there is none.
+  std::vector<circuit::Measurement> sound_measurements;
+  std::vector<Observed> sound_readings;
+
+  /// The channel that works: its trimmers stand anywhere.
+  [[nodiscard]] std::optional<BenchStage> sound_channel() const;
+};
+
+struct Explanation {
+  std::vector<SuspectedFault> faults;  ///< None: nothing is wrong.
+  double log_prior = 0.0;
+  std::optional<circuit::CheckedCircuit> faulty = {};  ///< Sizes as in the edits; set by `explain`.
+  std::optional<ToleranceFit> fit = {};  ///< None: it has no state, or is out of the question.
+
+  [[nodiscard]] std::vector<SuspectedFault> sized() const;
+  /// The edits, sizes as fitted, in three figures.
+  [[nodiscard]] std::vector<circuit::Edit> edits() const;
+  [[nodiscard]] double log_posterior() const { return log_prior + fit->log_evidence; }
+};
+
+/// Fits the explanation; `hopeless`: the logarithm of prior times evidence below which it is
+/// dropped.
+void explain(Explanation& explanation, const Evidence& evidence, double hopeless);
+
+/// What such stages show before the readings, the sizes as fitted: [measurements] mean and
+/// deviation, the meter's included.
+struct Before {
+  std::vector<double> mean;
+  std::vector<double> deviation;
+};
+[[nodiscard]] std::optional<Before> before_the_readings(const Explanation& explanation,
+                                                        const Evidence& evidence);
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,139 @@
+#include "diagnosis/trial.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "answers/assumed_spreads.hpp"
+#include "answers/bench_stage.hpp"
+#include "circuit/uncertainty.hpp"
+#include "solve/draws.hpp"
+
+namespace idlepoint::tests {
+namespace {
+
+using answers::SuspectedFault;
+using circuit::CheckedCircuit;
+using circuit::Measurement;
+
+constexpr int most_measurements = 8;
+constexpr double sure = 0.9;
+
+/// Streams of one trial's draws.
+constexpr std::uint64_t which_fault = 1;
+constexpr std::uint64_t parts = 2;
+constexpr std::uint64_t meter = 3;
+
+double even(std::uint64_t seed, std::uint64_t number, std::uint64_t stream, std::size_t index) {
+  return solve::draw(seed * 16 + stream, number, index);
+}
+
+/// A fault's text without its size.
+std::string without_size(const std::string& text) {
+  for (const char* word : {" is ", " leaks ", " gain ", " at "}) {
+    if (text.find(word) != std::string::npos) return text.substr(0, text.rfind(' '));
+  }
+  return text;
+}
+
+bool holds(const answers::Suspect& suspect, const std::string& fault) {
+  const std::string wanted = without_size(fault);
+  return without_size(suspect.fault) == wanted ||
+         std::any_of(suspect.equivalent.begin(),
+                     suspect.equivalent.end(),
+                     [&](const std::string& one) { return without_size(one) == wanted; });
+}
+
+std::vector<double> draws_of(const CheckedCircuit& faulty,
+                             std::uint64_t seed,
+                             std::uint64_t number) {
+  std::vector<double> u(circuit::uncertainty(*faulty).draws.size());
+  for (std::size_t k = 0; k < u.size(); ++k) u[k] = even(seed, number, parts, k);
+  return u;
+}
+
+}  // namespace
+
+std::vector<Measurement> own_readings(const circuit::Circuit& circuit) {
+  std::vector<Measurement> list;
+  for (const circuit::Reading& reading : circuit.readings) {
+    if (std::holds_alternative<circuit::CelsiusOf>(reading.probe)) continue;
+    list.emplace_back(reading.probe);
+  }
+  return list;
+}
+
+std::optional<circuit::BenchReading> take(const CheckedCircuit& faulty,
+                                          const Measurement& measurement,
+                                          std::uint64_t seed,
+                                          std::uint64_t number) {
+  answers::BenchStage bench(faulty, {}, {}, {measurement});
+  const auto shown = bench.show(draws_of(faulty, seed, number), {}, false);
+  if (!shown) return std::nullopt;
+  const std::string name = circuit::write_measurement(*faulty, measurement);
+  const double deviation = answers::meter_deviation(faulty->meter, measurement, shown->values[0]);
+  const double error =
+      std::sqrt(3.0) * even(seed, number, meter, std::hash<std::string>{}(name) % 4096);
+  const auto read = answers::read_off(measurement, shown->values[0] + error * deviation);
+  circuit::BenchReading reading{name, measurement, read.value};
+  if (read.beyond_range) {
+    reading.value.reset();
+    reading.firmness = circuit::Firmness::beyond_range;
+  }
+  return reading;
+}
+
+Trials::Trials(const CheckedCircuit& stage)
+    : stage_(answers::with_assumed_spreads(stage).stage), faults_(answers::suspects(stage_, {})) {
+  for (const SuspectedFault& fault : faults_) total_weight_ += fault.weight;
+}
+
+std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::uint64_t number) {
+  TrialResult result;
+  result.fault = "healthy";
+  CheckedCircuit faulty = stage_;
+  if (drawn != DrawnBy::healthy) {
+    double left = 0.5 * (1.0 + even(seed, number, which_fault, 0));
+    std::size_t chosen = 0;
+    for (; chosen + 1 < faults_.size(); ++chosen) {
+      const double share = drawn == DrawnBy::evenly ? 1.0 / static_cast<double>(faults_.size())
+                                                    : faults_[chosen].weight / total_weight_;
+      if (left < share) break;
+      left -= share;
+    }
+    const auto edit = answers::edit_at(faults_[chosen], even(seed, number, which_fault, 1));
+    result.fault = circuit::write_fault(*stage_, edit);
+    auto applied = circuit::apply(stage_, edit);
+    if (!std::holds_alternative<CheckedCircuit>(applied)) return std::nullopt;
+    faulty = std::get<CheckedCircuit>(std::move(applied));
+  }
+  answers::DiagnoseAsked asked{{stage_, {}, {}, {}}, {}, {}, {}};
+  for (const Measurement& measurement : own_readings(*stage_)) {
+    auto reading = take(faulty, measurement, seed, number);
+    if (!reading) return std::nullopt;
+    asked.readings.push_back(std::move(*reading));
+  }
+  auto made = answers::Diagnosing::make(std::move(asked));
+  auto& diagnosing = std::get<answers::Diagnosing>(made);
+  for (int taken = 0;; ++taken) {
+    const answers::Diagnosis page = diagnosing.answer([](double) { return true; });
+    const auto& ranking = page.ranking;
+    result.top_probability = ranking.front().probability;
+    result.top = ranking.front().fault;
+    result.is_first = holds(ranking.front(), result.fault);
+    result.is_in_first_three = false;
+    for (std::size_t k = 0; k < std::min<std::size_t>(3, ranking.size()); ++k) {
+      result.is_in_first_three = result.is_in_first_three || holds(ranking[k], result.fault);
+    }
+    result.is_grouped_with_healthy =
+        ranking.front().kind == answers::Suspect::Kind::healthy && result.is_first;
+    if (result.top_probability > sure) result.measurements = taken;
+    if (result.top_probability > sure || taken == most_measurements || page.next.empty()) break;
+    const auto reading = take(faulty, page.next.front().measurement, seed, number);
+    if (!reading) break;
+    diagnosing.add(*reading);
+  }
+  return result;
+}
+
+}  // namespace idlepoint::tests
