@@ -75,7 +75,8 @@ class Bench {
         const solve::Conditions& conditions,
         const circuit::Uncertainty& all,
         bool power_off,
-        const std::vector<Measurement>& measurements)
+        const std::vector<Measurement>& measurements,
+        MeterLoad load)
       : conditions_(conditions), circuit_(*with_own_types(stage, all)) {
     for (std::size_t k = 0; k < all.parameters.size(); ++k) {
       const bool is_rail = std::holds_alternative<circuit::RailId>(all.parameters[k].owner);
@@ -91,7 +92,9 @@ class Bench {
     finder_.emplace(circuit_, conditions_);
     auto found = finder_->find_quickly();
     if (found) rest_ = std::move(*found);
-    if (!power_off && rest_) find_loads(measurements);
+    is_estimated_ = load == MeterLoad::estimated && !power_off;
+    if (is_estimated_) watch_meters();
+    if (!power_off && !is_estimated_ && rest_) find_loads(measurements);
   }
   Bench(const Bench&) = delete;
   Bench& operator=(const Bench&) = delete;
@@ -133,6 +136,14 @@ class Bench {
   }
 
  private:
+  /// Of each meter that is not connected: how its resistance would move what it reads.
+  void watch_meters() {
+    watched_ = parameters_;
+    for (const auto& meter : meters_) {
+      if (meter) watched_.push_back({*meter->across, "value"});
+    }
+  }
+
   /// Which meters are felt: a high resistance, a point that nothing holds.
   void find_loads(const std::vector<Measurement>& measurements) {
     for (std::size_t k = 0; k < probes_.size(); ++k) {
@@ -163,8 +174,10 @@ class Bench {
       probes.push_back(probes_[k]);
     }
     if (!with_slopes || group.empty()) return true;
-    const auto all = solve::sensitivities(circuit_, *finder_, rest, {probes, {}, parameters_});
+    const auto& followed = is_estimated_ ? watched_ : parameters_;
+    const auto all = solve::sensitivities(circuit_, *finder_, rest, {probes, {}, followed, false});
     if (!all) return false;
+    if (is_estimated_) estimate_loads(*all, values);
     for (std::size_t j = 0; j < group.size(); ++j) {
       std::vector<double> row(all_parameters, 0.0);
       for (std::size_t p = 0; p < moving_.size(); ++p) {
@@ -173,6 +186,21 @@ class Bench {
       slopes[group[j]] = std::move(row);
     }
     return true;
+  }
+
+  /// A meter across volts behind a resistance shows less. The slope by a resistance that is as good
+  /// as open is that resistance's own, seen from the points.
+  void estimate_loads(const solve::Sensitivities& all, std::vector<double>& values) const {
+    std::size_t watched = parameters_.size();
+    for (std::size_t k = 0; k < probes_.size(); ++k) {
+      if (!meters_[k]) continue;
+      const double open_ohm = circuit_.at(*meters_[k]->across).value;
+      const double by_siemens = -all.readings[k].by_parameter[watched++] * open_ohm * open_ohm;
+      if (values[k] == 0.0) continue;
+      const double source_ohm = std::max(0.0, -by_siemens / values[k]);
+      const double input_ohm = circuit_.meter.input_ohm;
+      values[k] *= input_ohm / (input_ohm + source_ohm);
+    }
   }
 
   bool read_loaded(std::size_t k,
@@ -186,7 +214,6 @@ class Bench {
     const bool is_read =
         rest && read_group({k}, *rest, with_slopes, all_parameters, values, slopes);
     circuit::disconnect(circuit_, *meters_[k]);
-    finder_->load(conditions_);
     return is_read;
   }
 
@@ -197,6 +224,8 @@ class Bench {
   std::vector<Probe> probes_;
   std::vector<std::optional<circuit::HandMeter>> meters_;
   std::vector<bool> is_loaded_;
+  bool is_estimated_ = false;
+  std::vector<circuit::Parameter> watched_;  ///< `parameters_`, then the meters' own resistances.
   std::optional<solve::StateFinder> finder_;
   std::optional<solve::Rest> rest_;
 };
@@ -221,7 +250,8 @@ class BenchStage::Impl {
   Impl(const CheckedCircuit& stage,
        const solve::Conditions& conditions,
        std::vector<SuspectedFault> sized,
-       const std::vector<Measurement>& measurements)
+       const std::vector<Measurement>& measurements,
+       MeterLoad load)
       : stage_(stage), sized_(std::move(sized)), uncertainty_(without_sized(*stage, sized_)) {
     for (const bool power_off : {false, true}) {
       std::vector<Measurement> mine;
@@ -231,8 +261,13 @@ class BenchStage::Impl {
         rows_[power_off ? 1 : 0].push_back(k);
       }
       if (mine.empty()) continue;
-      benches_[power_off ? 1 : 0] = std::make_unique<Bench>(
-          power_off ? circuit::power_off(stage) : stage, conditions, uncertainty_, power_off, mine);
+      benches_[power_off ? 1 : 0] =
+          std::make_unique<Bench>(power_off ? circuit::power_off(stage) : stage,
+                                  conditions,
+                                  uncertainty_,
+                                  power_off,
+                                  mine,
+                                  load);
     }
   }
 
@@ -321,8 +356,9 @@ class BenchStage::Impl {
 BenchStage::BenchStage(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        std::vector<SuspectedFault> sized,
-                       std::vector<Measurement> measurements)
-    : impl_(std::make_unique<Impl>(stage, conditions, std::move(sized), measurements)) {}
+                       std::vector<Measurement> measurements,
+                       MeterLoad load)
+    : impl_(std::make_unique<Impl>(stage, conditions, std::move(sized), measurements, load)) {}
 BenchStage::~BenchStage() = default;
 BenchStage::BenchStage(BenchStage&&) noexcept = default;
 BenchStage& BenchStage::operator=(BenchStage&&) noexcept = default;

@@ -24,6 +24,12 @@ struct Shown {
   std::vector<std::vector<double>> by_draw;  ///< [measurements][draws], then sizes; where asked.
 };
 
+/// How closely the meter's own load is looked at.
+enum class MeterLoad {
+  solved,     ///< The stage with the meter on it, where that is felt.
+  estimated,  ///< From the resistance that the points show, as if all were straight: for planning.
+};
+
 class BenchStage {
  public:
   /// `stage` has the faults in it already; those of `sized` have a size to be fitted. The
@@ -31,7 +37,8 @@ class BenchStage {
   BenchStage(const circuit::CheckedCircuit& stage,
              const solve::Conditions& conditions,
              std::vector<SuspectedFault> sized,
-             std::vector<circuit::Measurement> measurements);
+             std::vector<circuit::Measurement> measurements,
+             MeterLoad load = MeterLoad::solved);
   ~BenchStage();
   BenchStage(BenchStage&&) noexcept;
   BenchStage& operator=(BenchStage&&) noexcept;

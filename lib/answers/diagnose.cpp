@@ -55,10 +55,11 @@ std::vector<Explanation> explanations(const CheckedCircuit& stage,
 
 class Diagnosing::Impl {
  public:
-  explicit Impl(DiagnoseAsked asked) : asked_(std::move(asked)) {
+  explicit Impl(DiagnoseAsked asked) : asked_(std::move(asked)), light_(asked_.sound.stage) {
     auto filled = with_assumed_spreads(asked_.sound.stage);
     asked_.sound.stage = std::move(filled.stage);
     assumed_ = std::move(filled.assumed);
+    light_ = without_unused_types(asked_.sound.stage);
     singles_ = explanations(asked_.sound.stage, asked_.good);
   }
 
@@ -90,7 +91,7 @@ class Diagnosing::Impl {
  private:
   void gather() {
     const CheckedCircuit& stage = asked_.sound.stage;
-    evidence_ = {&stage, asked_.sound.conditions, {}, {}, {}, {}};
+    evidence_ = {&stage, &light_, asked_.sound.conditions, {}, {}, {}, {}};
     for (const circuit::BenchReading& reading : asked_.readings) {
       evidence_.measurements.push_back(reading.measurement);
       evidence_.readings.push_back(figure_of(*stage, reading));
@@ -169,6 +170,7 @@ class Diagnosing::Impl {
   }
 
   DiagnoseAsked asked_;
+  CheckedCircuit light_;
   std::vector<std::string> assumed_;
   Evidence evidence_;
   std::vector<Explanation> singles_;  ///< The first: nothing is wrong.

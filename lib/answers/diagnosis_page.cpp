@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
+#include <set>
 #include <utility>
 
 #include "answers/next_measurement.hpp"
@@ -14,6 +15,7 @@ namespace {
 
 constexpr double least_told = 1e-4;  ///< Share below which a suspect is not looked at again.
 constexpr std::size_t most_looked_at = 40;
+constexpr std::size_t most_parts = 16;    ///< Parts round which measurements are thought of.
 constexpr std::size_t most_weighed = 12;  ///< Groups between which the next measurement decides.
 constexpr std::size_t most_next = 3;
 constexpr double least_bits = 0.02;
@@ -70,7 +72,7 @@ class Page {
     page_.warnings = standing_warnings(asked_.sound);
     weigh();
     judge_sound();
-    measurements_ = measurements_to_take(*asked_.sound.stage, asked_.readings);
+    measurements_ = measurements_to_take(*asked_.sound.stage, parts_in_question(), asked_.readings);
     foretell_all();
     group();
     rank();
@@ -123,10 +125,25 @@ class Page {
         boost::math::cdf(boost::math::complement(spread, std::max(0.0, sound_.fit->chi_square)));
   }
 
+  /// The parts of the likeliest suspects, in the order of the drawing.
+  [[nodiscard]] std::vector<circuit::PartId> parts_in_question() const {
+    std::set<std::size_t> indices;
+    for (const Candidate& one : candidates_) {
+      if (indices.size() >= most_parts) break;
+      for (const SuspectedFault& fault : one.explanation->faults) {
+        if (fault.part) indices.insert(fault.part->index);
+      }
+    }
+    std::vector<circuit::PartId> parts;
+    for (const std::size_t index : indices) parts.push_back(circuit::PartId{index});
+    return parts;
+  }
+
   void foretell_all() {
     tbb::parallel_for(std::size_t{0}, candidates_.size(), [&](std::size_t k) {
       const Explanation& one = *candidates_[k].explanation;
-      BenchStage probing(*one.faulty, evidence_.conditions, one.sized(), measurements_);
+      BenchStage probing(
+          *one.faulty, evidence_.conditions, one.sized(), measurements_, MeterLoad::estimated);
       const auto sound = evidence_.sound_channel();
       candidates_[k].foretold = foretell(
           *asked_.sound.stage, measurements_, probing, sound ? &*sound : nullptr, *one.fit);

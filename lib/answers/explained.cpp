@@ -11,10 +11,15 @@ using circuit::CheckedCircuit;
 /// Sizes of a fault that are tried first: one basin each.
 constexpr std::array<double, 2> first_sizes = {-0.45, 0.45};
 
-std::optional<CheckedCircuit> with_faults(const CheckedCircuit& stage,
+std::optional<CheckedCircuit> with_faults(const Evidence& evidence,
                                           const std::vector<SuspectedFault>& faults) {
-  CheckedCircuit faulty = stage;
+  CheckedCircuit faulty = *evidence.light;
   for (const SuspectedFault& fault : faults) {
+    if (const auto* other = std::get_if<circuit::SetType>(&fault.edit)) {
+      faulty = faulty.edited([&](circuit::Circuit& circuit) {
+        circuit.types[other->type.index] = (*evidence.stage)->at(other->type);
+      });
+    }
     auto applied = circuit::apply(faulty, fault.edit);
     auto* next = std::get_if<CheckedCircuit>(&applied);
     if (next == nullptr) return std::nullopt;
@@ -58,6 +63,18 @@ circuit::Edit rounded(circuit::Edit edit) {
 
 }  // namespace
 
+CheckedCircuit without_unused_types(const CheckedCircuit& stage) {
+  return stage.edited([](circuit::Circuit& circuit) {
+    for (std::size_t index = 0; index < circuit.types.size(); ++index) {
+      const bool is_used =
+          std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const auto& part) {
+            return part.type && part.type->index == index;
+          });
+      if (!is_used) circuit.types[index] = {};
+    }
+  });
+}
+
 std::optional<BenchStage> Evidence::sound_channel() const {
   if (sound_readings.empty()) return std::nullopt;
   std::vector<SuspectedFault> travels;
@@ -71,7 +88,7 @@ std::optional<BenchStage> Evidence::sound_channel() const {
                        {},
                        circuit::PartId{index}});
   }
-  return BenchStage(*stage, conditions, std::move(travels), sound_measurements);
+  return BenchStage(*light, conditions, std::move(travels), sound_measurements);
 }
 
 std::vector<SuspectedFault> Explanation::sized() const {
@@ -95,7 +112,7 @@ std::vector<circuit::Edit> Explanation::edits() const {
 
 void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
   explanation.fit.reset();
-  if (!explanation.faulty) explanation.faulty = with_faults(*evidence.stage, explanation.faults);
+  if (!explanation.faulty) explanation.faulty = with_faults(evidence, explanation.faults);
   if (!explanation.faulty) return;
   const auto sized = explanation.sized();
   BenchStage suspect(*explanation.faulty, evidence.conditions, sized, evidence.measurements);

@@ -15,6 +15,8 @@ namespace idlepoint::answers {
 /// What every explanation is held against.
 struct Evidence {
   const circuit::CheckedCircuit* stage = nullptr;
+  /// The same stage, light to copy: types that no part of it has are empty.
+  const circuit::CheckedCircuit* light = nullptr;
   solve::Conditions conditions;
   std::vector<circuit::Measurement> measurements;
   std::vector<Observed> readings;  ///< `without_figure` where a movement alone was told.
@@ -25,6 +27,8 @@ struct Evidence {
   /// The channel that works: its trimmers stand anywhere.
   [[nodiscard]] std::optional<BenchStage> sound_channel() const;
 };
+
+[[nodiscard]] circuit::CheckedCircuit without_unused_types(const circuit::CheckedCircuit& stage);
 
 struct Explanation {
   std::vector<SuspectedFault> faults;  ///< None: nothing is wrong.

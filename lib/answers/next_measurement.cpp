@@ -44,12 +44,13 @@ class Gathering {
     }
   }
 
-  std::vector<Measurement> run() {
+  std::vector<Measurement> run(const std::vector<circuit::PartId>& near) {
     for (std::size_t index = 1; index < circuit_.nodes.size(); ++index) {
       if (circuit_.nodes[index].lifted) continue;
       add(Probe{VoltsBetween{NodeId{index}, circuit::ground}});
     }
-    for (const Part& part : circuit_.parts) {
+    for (const circuit::PartId id : near) {
+      const Part& part = circuit_.at(id);
       if (part.leads.size() == 2) {
         add_two_legged(part);
       } else if (circuit::is_transistor(part.kind)) {
@@ -132,8 +133,9 @@ std::array<double, quantiles> quantile_points() {
 }  // namespace
 
 std::vector<Measurement> measurements_to_take(const Circuit& circuit,
+                                              const std::vector<circuit::PartId>& near,
                                               const std::vector<circuit::BenchReading>& taken) {
-  return Gathering(circuit, taken).run();
+  return Gathering(circuit, taken).run(near);
 }
 
 std::optional<Foretold> foretell(const Circuit& circuit,

@@ -13,9 +13,12 @@
 namespace idlepoint::answers {
 
 /// All measurements worth thinking of but those in `taken`: volts of every named point against
-/// ground, volts across parts and junctions; ohms of parts and the diode range over junctions.
+/// ground; of the parts in `near`, volts across them and their junctions, their ohms, and the diode
+/// range over junctions.
 [[nodiscard]] std::vector<circuit::Measurement> measurements_to_take(
-    const circuit::Circuit& circuit, const std::vector<circuit::BenchReading>& taken);
+    const circuit::Circuit& circuit,
+    const std::vector<circuit::PartId>& near,
+    const std::vector<circuit::BenchReading>& taken);
 
 /// What one suspect foretells: Gaussian, in the terms of `Shown`.
 struct Foretold {

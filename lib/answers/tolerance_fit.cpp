@@ -158,9 +158,10 @@ class Fitting {
       if (step > 1 && std::max(evidence, last_evidence) < hopeless) return std::nullopt;
       last_evidence = evidence;
       const double change = advance(wanted, at, *seen, miss);
-      auto again = look(at, true);
-      if (!again) return std::nullopt;
-      seen = std::move(again);
+      if (seen->slopes.size() == 0) {
+        seen = look(at, true);
+        if (!seen) return std::nullopt;
+      }
       if (std::abs(change) < settled_change) break;
     }
     (void)target(*seen, at);
@@ -232,7 +233,7 @@ class Fitting {
     double share = 1.0;
     for (int halving = 0; halving <= most_halvings; ++halving, share *= 0.5) {
       const VectorXd there = at + share * way;
-      auto look_there = look(there, false);
+      auto look_there = look(there, halving == 0);
       if (!look_there) continue;
       const double miss_there = objective(*look_there, there);
       if (!(miss_there < miss)) continue;

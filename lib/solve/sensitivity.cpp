@@ -30,7 +30,7 @@ class Stage {
       by_parameter_.push_back(
           slopes_.by_parameter(parameter, part ? temperature_k(part->index) : circuit.ambient_k));
     }
-    for (std::size_t k = 0; k < circuit.parts.size(); ++k) {
+    for (std::size_t k = 0; sought.with_heat && k < circuit.parts.size(); ++k) {
       by_temperature_.push_back(slopes_.by_temperature(PartId{k}, temperature_k(k)));
     }
   }
@@ -49,6 +49,7 @@ class Stage {
       }
       result.by_parameter.push_back(slope);
     }
+    if (!sought_.with_heat) return result;
     add_temperatures(adjoint, probe, result);
     add_mounts(adjoint, probe, result);
     return result;

@@ -28,6 +28,7 @@ struct Sought {
   std::span<const circuit::Probe> probes;  ///< Read with the trimmers where they stand.
   std::span<const Wanted> wanted;          ///< All trimmers that follow, together.
   std::span<const circuit::Parameter> parameters;
+  bool with_heat = true;  ///< False: only `by_parameter` is filled.
 };
 
 struct Sensitivities {
