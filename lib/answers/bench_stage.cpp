@@ -146,19 +146,22 @@ class Bench {
 
   /// Which meters are felt: a high resistance, a point that nothing holds.
   void find_loads(const std::vector<Measurement>& measurements) {
+    std::vector<Probe> probes;
+    std::vector<circuit::Parameter> meters;
     for (std::size_t k = 0; k < probes_.size(); ++k) {
       if (!meters_[k]) continue;
+      probes.push_back(probes_[k]);
+      meters.push_back({*meters_[k]->across, "value"});
+    }
+    const auto all = solve::sensitivities(circuit_, *finder_, *rest_, {probes, {}, meters, false});
+    std::size_t watched = 0;
+    for (std::size_t k = 0; all && k < probes_.size(); ++k) {
+      if (!meters_[k]) continue;
       const double bare = finder_->read(probes_[k], *rest_);
-      circuit::connect(circuit_, *meters_[k]);
-      finder_->load(conditions_);
-      const auto rest = finder_->find_quickly(&*rest_);
-      const double loaded = rest ? finder_->read(probes_[k], *rest) : bare;
-      circuit::disconnect(circuit_, *meters_[k]);
-      finder_->load(conditions_);
-      rest_ = finder_->find_quickly(&*rest_);
-      if (!rest_) return;
-      is_loaded_[k] = std::abs(loaded - bare) >
-                      unfelt * meter_deviation(circuit_.meter, measurements[k], loaded);
+      const double slope = all->readings[watched].by_parameter[watched];
+      ++watched;
+      is_loaded_[k] = std::abs(bare - loaded(k, bare, slope)) >
+                      unfelt * meter_deviation(circuit_.meter, measurements[k], bare);
     }
   }
 
@@ -188,18 +191,21 @@ class Bench {
     return true;
   }
 
-  /// A meter across volts behind a resistance shows less. The slope by a resistance that is as good
-  /// as open is that resistance's own, seen from the points.
+  /// A meter across volts behind a resistance shows less. The slope by the meter's own resistance,
+  /// as good as open, tells that resistance.
+  [[nodiscard]] double loaded(std::size_t k, double bare, double slope) const {
+    if (bare == 0.0) return 0.0;
+    const double open_ohm = circuit_.at(*meters_[k]->across).value;
+    const double source_ohm = std::max(0.0, slope * open_ohm * open_ohm / bare);
+    const double input_ohm = circuit_.meter.input_ohm;
+    return bare * input_ohm / (input_ohm + source_ohm);
+  }
+
   void estimate_loads(const solve::Sensitivities& all, std::vector<double>& values) const {
     std::size_t watched = parameters_.size();
     for (std::size_t k = 0; k < probes_.size(); ++k) {
       if (!meters_[k]) continue;
-      const double open_ohm = circuit_.at(*meters_[k]->across).value;
-      const double by_siemens = -all.readings[k].by_parameter[watched++] * open_ohm * open_ohm;
-      if (values[k] == 0.0) continue;
-      const double source_ohm = std::max(0.0, -by_siemens / values[k]);
-      const double input_ohm = circuit_.meter.input_ohm;
-      values[k] *= input_ohm / (input_ohm + source_ohm);
+      values[k] = loaded(k, values[k], all.readings[k].by_parameter[watched++]);
     }
   }
 

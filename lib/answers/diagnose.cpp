@@ -69,6 +69,10 @@ class Diagnosing::Impl {
     go_on_ = &go_on;
     gather();
     explain_all(singles_, none_log_posterior() - hopeless_below, 0.0, 0.6);
+    if (is_narrowed_ && share_of_none() > nothing_fits) {
+      is_narrowed_ = false;
+      explain_all(singles_, none_log_posterior() - hopeless_below, 0.0, 0.6);
+    }
     pairs_.clear();
     bool pairs_tried = false;
     if (share_of_none() > nothing_fits) {
@@ -84,6 +88,7 @@ class Diagnosing::Impl {
     page.assumed = assumed_;
     page.pairs_tried = pairs_tried;
     page.tried = singles_.size() - 1;
+    is_narrowed_ = !pairs_tried;
     go_on(1.0);
     return page;
   }
@@ -123,8 +128,9 @@ class Diagnosing::Impl {
   void explain_all(std::vector<Explanation>& list, double hopeless, double from, double to) {
     std::atomic<bool> stopped = false;
     std::atomic<std::size_t> done = 0;
+    const bool only_those_in = is_narrowed_;
     tbb::parallel_for(std::size_t{0}, list.size(), [&](std::size_t k) {
-      if (stopped) return;
+      if (stopped || (only_those_in && !list[k].fit)) return;
       explain(list[k], evidence_, hopeless);
       const std::size_t so_far = ++done;
       const double share = static_cast<double>(so_far) / static_cast<double>(list.size());
@@ -175,6 +181,7 @@ class Diagnosing::Impl {
   Evidence evidence_;
   std::vector<Explanation> singles_;  ///< The first: nothing is wrong.
   std::vector<Explanation> pairs_;
+  bool is_narrowed_ = false;  ///< Suspects that earlier readings have put out stay out.
   const GoOn* go_on_ = nullptr;
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace idlepoint::answers {
 namespace {
@@ -111,7 +112,7 @@ std::vector<circuit::Edit> Explanation::edits() const {
 }
 
 void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
-  explanation.fit.reset();
+  const auto earlier = std::exchange(explanation.fit, std::nullopt);
   if (!explanation.faulty) explanation.faulty = with_faults(evidence, explanation.faults);
   if (!explanation.faulty) return;
   const auto sized = explanation.sized();
@@ -119,11 +120,18 @@ void explain(Explanation& explanation, const Evidence& evidence, double hopeless
   auto sound = evidence.sound_channel();
   std::vector<Channel> channels = {{&suspect, evidence.readings}};
   if (sound) channels.push_back({&*sound, evidence.sound_readings});
-  for (const auto& start : starts(sized.size())) {
-    auto fit = fit_tolerances(channels, start, hopeless - explanation.log_prior);
+  const double least = hopeless - explanation.log_prior;
+  const auto keep_better = [&](std::optional<ToleranceFit> fit) {
     if (fit && (!explanation.fit || fit->log_evidence > explanation.fit->log_evidence)) {
       explanation.fit = std::move(fit);
     }
+  };
+  if (earlier) {
+    keep_better(fit_tolerances(channels, {{}, &*earlier}, least));
+    if (explanation.fit) return;
+  }
+  for (const auto& start : starts(sized.size())) {
+    keep_better(fit_tolerances(channels, {start, nullptr}, least));
   }
 }
 

@@ -42,8 +42,8 @@ struct Explanation {
   [[nodiscard]] double log_posterior() const { return log_prior + fit->log_evidence; }
 };
 
-/// Fits the explanation; `hopeless`: the logarithm of prior times evidence below which it is
-/// dropped.
+/// Fits the explanation, from the fit that it has to fewer readings where it has one; `hopeless`:
+/// the logarithm of prior times evidence below which it is dropped.
 void explain(Explanation& explanation, const Evidence& evidence, double hopeless);
 
 /// What such stages show before the readings, the sizes as fitted: [measurements] mean and

@@ -5,6 +5,8 @@
 #include <set>
 #include <utility>
 
+#include "answers/alike_types.hpp"
+
 namespace idlepoint::answers {
 namespace {
 
@@ -174,18 +176,34 @@ class Listing {
     known.weight += share * *weight;
   }
 
+  /// Types that their spread makes alike count as one; those like the right one are no fault.
   void add_types(PartId id, const Part& part) {
-    std::vector<circuit::TypeId> others;
+    const circuit::PartType& own = circuit_.at(*part.type);
+    std::vector<std::vector<circuit::TypeId>> alike;
     for (std::size_t index = 0; index < circuit_.types.size(); ++index) {
-      const circuit::TypeId type{index};
-      if (circuit_.types[index].kind != part.kind || type == *part.type) continue;
-      others.push_back(type);
+      const circuit::PartType& type = circuit_.types[index];
+      if (type.kind != part.kind || index == part.type->index || reads_like(type, own)) continue;
+      const auto known = std::find_if(alike.begin(), alike.end(), [&](const auto& group) {
+        return reads_like(type, circuit_.at(group.front()));
+      });
+      if (known == alike.end()) {
+        alike.push_back({circuit::TypeId{index}});
+      } else {
+        known->push_back(circuit::TypeId{index});
+      }
     }
-    for (const circuit::TypeId type : others) {
+    double types = 0.0;
+    for (const auto& group : alike) types += static_cast<double>(group.size());
+    for (const auto& group : alike) {
+      const std::size_t before = list_.size();
       add(id,
           FaultKind::other_type,
-          circuit::SetType{id, type},
-          1.0 / static_cast<double>(others.size()));
+          circuit::SetType{id, group.front()},
+          static_cast<double>(group.size()) / types);
+      if (list_.size() == before) return;
+      for (std::size_t k = 1; k < group.size(); ++k) {
+        list_.back().same.emplace_back(circuit::SetType{id, group[k]});
+      }
     }
   }
 

@@ -27,6 +27,7 @@ constexpr double data_error_share = 1.0;
 
 constexpr int most_steps = 14;
 constexpr int most_halvings = 6;
+constexpr double far_off = 60.0;         ///< Nothing within the tolerances makes up for that.
 constexpr double settled_change = 0.01;  ///< Of half the chi-square.
 constexpr double farthest_draw = 1.6;    ///< A rectangular draw ends at 1.
 
@@ -143,11 +144,12 @@ class Fitting {
     noise_factors_.compute(noise_);
   }
 
-  std::optional<ToleranceFit> run(const std::vector<double>& start, double hopeless) {
+  std::optional<ToleranceFit> run(const FitStart& start, double hopeless) {
     VectorXd at = VectorXd::Zero(unknowns_.count());
-    for (std::size_t s = 0; s < start.size(); ++s) {
-      at[unknowns_.of_size(s)] = start[s] / deviation_of_draw;
+    for (std::size_t s = 0; s < start.sizes.size(); ++s) {
+      at[unknowns_.of_size(s)] = start.sizes[s] / deviation_of_draw;
     }
+    if (start.earlier != nullptr) at = start.earlier->unknowns;
     auto seen = look(at, true);
     if (!seen) return std::nullopt;
     double miss = objective(*seen, at);
@@ -155,7 +157,11 @@ class Fitting {
     for (int step = 0; step < most_steps; ++step) {
       const VectorXd wanted = target(*seen, at);
       const double evidence = log_evidence_;
-      if (step > 1 && std::max(evidence, last_evidence) < hopeless) return std::nullopt;
+      const bool is_curved = start.earlier == nullptr && !start.sizes.empty();
+      if (step > (is_curved ? 1 : 0) && std::max(evidence, last_evidence) < hopeless) {
+        return std::nullopt;
+      }
+      if (step == 0 && !is_curved && evidence < hopeless - far_off) return std::nullopt;
       last_evidence = evidence;
       const double change = advance(wanted, at, *seen, miss);
       if (seen->slopes.size() == 0) {
@@ -251,6 +257,7 @@ class Fitting {
     fit.log_evidence = log_evidence_;
     fit.chi_square = chi_square_;
     unknowns_.place(0, at, fit.u, fit.t);
+    fit.unknowns = at;
     fit.slopes = seen.slopes;
     fit.weights = covariance_.solve(MatrixXd::Identity(observed_.size(), observed_.size()));
     const VectorXd weighted = fit.weights * (observed_ - seen.shown + seen.slopes * at);
@@ -277,7 +284,7 @@ class Fitting {
 }  // namespace
 
 std::optional<ToleranceFit> fit_tolerances(const std::vector<Channel>& channels,
-                                           const std::vector<double>& start,
+                                           const FitStart& start,
                                            double hopeless) {
   return Fitting(channels).run(start, hopeless);
 }

@@ -29,10 +29,11 @@ struct ToleranceFit {
   std::vector<double> shown;  ///< [readings of the first channel] at the best place.
   /// [the same] how far each reading is off what the others foretell, in standard deviations.
   std::vector<double> off;
-  std::vector<double> u;    ///< [draws of the first channel] where the parts stand.
-  std::vector<double> t;    ///< [its sizes]
-  Eigen::MatrixXd slopes;   ///< [all readings][unknowns]
-  Eigen::MatrixXd weights;  ///< Inverse covariance of the readings.
+  std::vector<double> u;     ///< [draws of the first channel] where the parts stand.
+  std::vector<double> t;     ///< [its sizes]
+  Eigen::VectorXd unknowns;  ///< Where they stand.
+  Eigen::MatrixXd slopes;    ///< [all readings][unknowns]
+  Eigen::MatrixXd weights;   ///< Inverse covariance of the readings.
 };
 
 /// What the two channels of one amplifier share, and what each has of its own.
@@ -63,10 +64,15 @@ class Unknowns {
   Eigen::Index count_ = 0;
 };
 
-/// Begins with all draws in the middle and the sizes at `start`. None where the suspect has no
-/// state, or where its evidence stays below `hopeless`.
+/// Where a fit begins.
+struct FitStart {
+  std::vector<double> sizes;              ///< All draws in the middle.
+  const ToleranceFit* earlier = nullptr;  ///< Instead: of the same suspect, to fewer readings.
+};
+
+/// None where the suspect has no state, or where its evidence stays below `hopeless`.
 [[nodiscard]] std::optional<ToleranceFit> fit_tolerances(const std::vector<Channel>& channels,
-                                                         const std::vector<double>& start,
+                                                         const FitStart& start,
                                                          double hopeless);
 
 }  // namespace idlepoint::answers
