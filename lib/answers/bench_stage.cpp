@@ -258,7 +258,10 @@ class BenchStage::Impl {
        std::vector<SuspectedFault> sized,
        const std::vector<Measurement>& measurements,
        MeterLoad load)
-      : stage_(stage), sized_(std::move(sized)), uncertainty_(without_sized(*stage, sized_)) {
+      : stage_(stage),
+        sized_(std::move(sized)),
+        uncertainty_(without_sized(*stage, sized_)),
+        is_planning_(load == MeterLoad::estimated) {
     for (const bool power_off : {false, true}) {
       std::vector<Measurement> mine;
       for (std::size_t k = 0; k < measurements.size(); ++k) {
@@ -297,6 +300,8 @@ class BenchStage::Impl {
   const circuit::Uncertainty uncertainty_;
 
  private:
+  static constexpr std::size_t power_off_bench = 1;
+
   void set(Bench& bench, const std::vector<double>& values, std::span<const double> t) {
     bench.set(values);
     for (std::size_t k = 0; k < sized_.size(); ++k) set_size(bench.circuit(), sized_[k], t[k]);
@@ -312,10 +317,13 @@ class BenchStage::Impl {
     std::vector<double> read;
     std::vector<std::vector<double>> slopes;
     set(bench, values, t);
-    if (!bench.is_sound() || !bench.read(values.size(), with_slopes, read, slopes)) return false;
+    const bool solves_slopes = with_slopes && !(is_planning_ && b == power_off_bench);
+    if (!bench.is_sound() || !bench.read(values.size(), solves_slopes, read, slopes)) return false;
     for (std::size_t j = 0; j < rows_[b].size(); ++j) {
       shown.values[rows_[b][j]] = read[j];
-      if (with_slopes) shown.by_draw[rows_[b][j]] = by_draw(slopes[j], values, u);
+      if (!with_slopes) continue;
+      shown.by_draw[rows_[b][j]] =
+          solves_slopes ? by_draw(slopes[j], values, u) : std::vector<double>(u.size(), 0.0);
     }
     return !with_slopes || add_size_slopes(b, values, t, read, shown);
   }
@@ -355,6 +363,7 @@ class BenchStage::Impl {
     return true;
   }
 
+  bool is_planning_ = false;
   std::array<std::unique_ptr<Bench>, 2> benches_;  ///< Power on, power off.
   std::array<std::vector<std::size_t>, 2> rows_;   ///< Of the measurements, those of each.
 };

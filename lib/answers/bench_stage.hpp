@@ -26,8 +26,10 @@ struct Shown {
 
 /// How closely the meter's own load is looked at.
 enum class MeterLoad {
-  solved,     ///< The stage with the meter on it, where that is felt.
-  estimated,  ///< From the resistance that the points show, as if all were straight: for planning.
+  solved,  ///< The stage with the meter on it, where that is felt.
+  /// For planning: from the resistance that the points show, as if all were straight; and with the
+  /// power off no slopes by draws, which are left at 0.
+  estimated,
 };
 
 class BenchStage {

@@ -7,6 +7,8 @@
 #include <set>
 #include <tuple>
 
+#include "circuit/hand_meter.hpp"
+
 namespace idlepoint::answers {
 namespace {
 
@@ -113,6 +115,16 @@ class Gathering {
   std::vector<Measurement> list_;
 };
 
+/// What parts within their tolerances do to a reading with the power off, near enough to plan by.
+double power_off_deviation(const Measurement& measurement, double shown) {
+  constexpr double ohms_share = 0.03;
+  constexpr double junction_v = 8e-3;
+  if (std::holds_alternative<DiodeBetween>(measurement)) return junction_v;
+  if (!std::holds_alternative<OhmsBetween>(measurement)) return 0.0;
+  const double left_v = std::max(circuit::ohms_range_v - shown, 0.0);
+  return ohms_share * std::max(shown, 0.0) * left_v / circuit::ohms_range_v;
+}
+
 double log_density(double y, double mean, double deviation) {
   const double z = (y - mean) / deviation;
   return -0.5 * z * z - std::log(deviation);
@@ -155,7 +167,9 @@ std::optional<Foretold> foretell(const Circuit& circuit,
     const double before = slopes.row(row).squaredNorm();
     const double told = known.row(row).dot(fit.weights * known.row(row).transpose());
     const double meter = meter_deviation(circuit.meter, measurements[k], shown->values[k]);
-    foretold.deviation.push_back(std::hypot(std::sqrt(std::max(0.0, before - told)), meter));
+    foretold.deviation.push_back(std::hypot(std::sqrt(std::max(0.0, before - told)),
+                                            power_off_deviation(measurements[k], shown->values[k]),
+                                            meter));
   }
   return foretold;
 }
