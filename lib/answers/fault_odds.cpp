@@ -10,7 +10,7 @@ using circuit::PartKind;
 using enum FaultKind;
 using enum PartClass;
 
-constexpr std::array<FaultOdds, 43> rows = {{
+constexpr std::array<FaultOdds, 44> rows = {{
     {power_transistor, shorted, 44.0, "overload ends in a short, collector to emitter first"},
     {power_transistor, open, 8.0, "a bond that fused"},
     {power_transistor, lead_off, 9.0, "sockets, screws, joints that are heated daily"},
@@ -18,6 +18,7 @@ constexpr std::array<FaultOdds, 43> rows = {{
     {power_transistor, gain_lost, 4.0, "aged, or overdriven once"},
     {power_transistor, other_type, 6.0, "replaced once by somebody"},
     {power_transistor, leads_swapped, 2.0, "replaced once by somebody"},
+    {power_transistor, insulator_pierced, 4.0, "a burr under a washer, a doubled or dry one"},
     {small_transistor, shorted, 14.0, "overload, leaking plastic"},
     {small_transistor, open, 10.0, "bonds"},
     {small_transistor, lead_off, 6.0, "dry joints"},

@@ -25,6 +25,7 @@ enum class FaultKind {
   bridged,        ///< Solder between two points that share a part.
   set_elsewhere,  ///< A trimmer that does not stand where it was said to stand.
   rail_lost,
+  insulator_pierced,  ///< Collector or drain through the washer to the chassis.
 };
 
 /// What is likely to fail how.

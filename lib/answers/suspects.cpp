@@ -23,8 +23,8 @@ constexpr double most_drift_up = 10.0;
 constexpr double most_drift_down = 4.0;
 constexpr double drift_down_share = 0.2;
 constexpr SizeRange lost_gain = {0.05, 0.5};  ///< Times the type's.
-constexpr SizeRange transistor_leak = {300.0, 1e6};
-constexpr SizeRange capacitor_leak = {300.0, 3e6};
+constexpr SizeRange transistor_leak = {100.0, 1e6};
+constexpr SizeRange capacitor_leak = {50.0, 3e6};
 
 double gain_of(const Circuit& circuit, const Part& part) {
   return std::get<devices::BipolarData>(circuit.at(*part.type).law).gain;
@@ -44,6 +44,7 @@ class Listing {
   std::vector<SuspectedFault> run() {
     for (std::size_t index = 0; index < circuit_.parts.size(); ++index) add_part(PartId{index});
     add_bridges();
+    add_pierced_insulators();
     for (std::size_t index = 0; index < circuit_.rails.size(); ++index) {
       if (circuit_.rails[index].lost) continue;
       list_.push_back(
@@ -222,19 +223,42 @@ class Listing {
         }
       }
     }
-    for (const Joined& pair : pairs) add_bridge(pair);
+    for (const Joined& pair : pairs) {
+      add_join(pair,
+               circuit::Bridge{NodeId{pair.first}, NodeId{pair.second}},
+               FaultKind::bridged,
+               bridge_weight);
+    }
   }
 
-  void add_bridge(const Joined& pair) {
-    const Edit edit = circuit::Bridge{NodeId{pair.first}, NodeId{pair.second}};
+  void add_join(const Joined& pair, const Edit& edit, FaultKind kind, double weight) {
     const auto there = std::find_if(
         joins_.begin(), joins_.end(), [&](const auto& one) { return one.first == pair; });
     if (there == joins_.end()) {
-      list_.push_back({edit, FaultKind::bridged, bridge_weight});
+      joins_.emplace_back(pair, list_.size());
+      list_.push_back({edit, kind, weight});
       return;
     }
-    list_[there->second].same.push_back(edit);
-    list_[there->second].weight += bridge_weight;
+    SuspectedFault& known = list_[there->second];
+    known.weight += weight;
+    if (known.kind == kind) return;
+    known.same.push_back(edit);
+  }
+
+  /// The washer is no part of the drawing: what the chassis is joined to is.
+  void add_pierced_insulators() {
+    for (std::size_t index = 0; index < circuit_.parts.size(); ++index) {
+      const Part& part = circuit_.parts[index];
+      if (!circuit::is_transistor(part.kind) || part.damage.absent) continue;
+      const auto tab = circuit::lead(part, 0);
+      const auto weight =
+          fault_weight(class_of(circuit_, PartId{index}), FaultKind::insulator_pierced);
+      if (!tab || *tab == circuit::ground || !weight) continue;
+      add_join(joined(*tab, circuit::ground),
+               circuit::Bridge{*tab, circuit::ground},
+               FaultKind::insulator_pierced,
+               *weight);
+    }
   }
 
   const Circuit& circuit_;
