@@ -9,7 +9,8 @@ install(TARGETS idlepoint RUNTIME)
 
 list(TRANSFORM IDLEPOINT_LAYERS PREPEND idlepoint_ OUTPUT_VARIABLE layer_targets)
 install(TARGETS ${layer_targets} EXPORT idlepointTargets
-        FILE_SET HEADERS DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/idlepoint)
+        FILE_SET HEADERS DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/idlepoint
+        FILE_SET lone_headers DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/idlepoint)
 install(EXPORT idlepointTargets NAMESPACE idlepoint:: DESTINATION ${package_dir})
 
 configure_package_config_file(

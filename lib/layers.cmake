@@ -15,6 +15,7 @@ function(idlepoint_flags target)
   target_compile_options(${target} PRIVATE ${IDLEPOINT_WARNINGS} -ffp-contract=off
                          $<$<BOOL:${IDLEPOINT_STRICT}>:-Werror>
                          $<$<BOOL:${IDLEPOINT_FUZZING}>:-fsanitize=fuzzer-no-link>)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${IDLEPOINT_UNITY} UNITY_BUILD_BATCH_SIZE 8)
 endfunction()
 
 # idlepoint_layer(NAME SOURCES a.cpp ... HEADERS a.hpp ... USES layer ... LINKS target ...
@@ -27,10 +28,18 @@ function(idlepoint_layer name)
   set(target idlepoint_${name})
   add_library(${target} STATIC ${LAYER_SOURCES})
   add_library(idlepoint::${name} ALIAS ${target})
-  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name}
-                        VERIFY_INTERFACE_HEADER_SETS ON)
-  target_sources(${target} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib
-                 FILES ${LAYER_HEADERS})
+  # A header with a source of its own is compiled first of all in that source (tests/structure); the
+  # preset `headers` compiles the others alone.
+  set(own_headers ${LAYER_SOURCES})
+  list(TRANSFORM own_headers REPLACE "cpp$" "hpp")
+  set(lone_headers ${LAYER_HEADERS})
+  list(REMOVE_ITEM lone_headers ${own_headers})
+  list(REMOVE_ITEM LAYER_HEADERS ${lone_headers})
+  target_sources(${target} PUBLIC
+    FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib FILES ${LAYER_HEADERS}
+    FILE_SET lone_headers TYPE HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/lib FILES ${lone_headers})
+  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name} VERIFY_INTERFACE_HEADER_SETS ON
+                        INTERFACE_HEADER_SETS_TO_VERIFY lone_headers)
   list(TRANSFORM LAYER_USES PREPEND idlepoint::)
   target_link_libraries(${target} PUBLIC ${LAYER_USES} ${LAYER_LINKS})
   foreach(link IN LISTS LAYER_PRIVATE_LINKS)

@@ -23,7 +23,7 @@ constexpr double nothing = 1e-12;     ///< SI; below what any meter shows.
 constexpr std::size_t first_samples = 1000;
 
 /// One standard deviation of a draw that is even over -1 to 1.
-const double deviation = 1.0 / std::sqrt(3.0);
+const double even_deviation = 1.0 / std::sqrt(3.0);
 
 double length(const Draws& slopes) {
   double sum = 0.0;
@@ -31,7 +31,7 @@ double length(const Draws& slopes) {
   return std::sqrt(sum);
 }
 
-double half_width(const Draws& slopes) { return coverage_factor * deviation * length(slopes); }
+double half_width(const Draws& slopes) { return coverage_factor * even_deviation * length(slopes); }
 
 /// All draws moved along the steepest way of one quantity by so many of its standard deviations, as
 /// far as the draws reach.
@@ -39,16 +39,16 @@ Draws along(const Draws& slopes, double deviations) {
   const double size = length(slopes);
   Draws u(slopes.size(), 0.0);
   for (std::size_t k = 0; k < u.size() && size > 0.0; ++k) {
-    u[k] = std::clamp(deviations * deviation * slopes[k] / size, -1.0, 1.0);
+    u[k] = std::clamp(deviations * even_deviation * slopes[k] / size, -1.0, 1.0);
   }
   return u;
 }
 
-class Finding {
+class BandSearch {
  public:
-  Finding(const circuit::CheckedCircuit& stage,
-          const solve::Conditions& conditions,
-          const Looked& looked)
+  BandSearch(const circuit::CheckedCircuit& stage,
+             const solve::Conditions& conditions,
+             const Looked& looked)
       : stage_(stage), conditions_(conditions), copies_(stage, conditions, looked) {}
 
   Bands run() {
@@ -160,7 +160,7 @@ class Finding {
     const double share = unloaded_half > 0.0 ? half_width((*slopes)[0]) / unloaded_half : 1.0;
     const circuit::Meter& meter = stage_->meter;
     const double error_v =
-        coverage_factor * deviation * (meter.error * std::abs(value) + meter.floor_v);
+        coverage_factor * even_deviation * (meter.error * std::abs(value) + meter.floor_v);
     const Band& band = *result_.readings[k];
     const double down_v = share * (copies_.nominal()[k] - band.low);
     const double up_v = share * (band.high - copies_.nominal()[k]);
@@ -189,7 +189,7 @@ Bands find_bands(const circuit::CheckedCircuit& stage,
                  const solve::Conditions& conditions,
                  const std::vector<circuit::Probe>& probes,
                  const std::vector<circuit::Adjustment>& following) {
-  return Finding(stage, conditions, {probes, following}).run();
+  return BandSearch(stage, conditions, {probes, following}).run();
 }
 
 }  // namespace idlepoint::answers

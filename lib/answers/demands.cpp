@@ -18,8 +18,6 @@ using circuit::PartId;
 
 constexpr double reactive_angle_rad = std::numbers::pi / 3.0;
 
-constexpr std::size_t base = 1;
-
 RatingCheck judged(PartId part,
                    Rating rating,
                    std::optional<double> limit,
@@ -146,7 +144,7 @@ std::vector<PeakDrive> peak_drives(const Circuit& circuit,
     std::optional<double> most_a;
     for (const auto* top : {&loud.gives, &loud.takes}) {
       if (!*top) continue;
-      const double base_a = sign * (*top)->part(id).lead_current_a[base];
+      const double base_a = sign * (*top)->part(id).lead_current_a[circuit::base_or_gate];
       most_a = most_a ? std::max(*most_a, base_a) : base_a;
     }
     if (most_a) drives.push_back({id, *most_a});

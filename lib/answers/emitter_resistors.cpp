@@ -12,7 +12,6 @@ using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
 
-constexpr std::size_t emitter_or_source = 2;
 constexpr double same_value = 0.01;
 
 bool is_sound_resistor(const Part& part) {
@@ -29,7 +28,8 @@ std::optional<NodeId> other_end(const Part& resistor, NodeId end) {
 // A transistor with its emitter or source at the node, if there is one.
 const Part* transistor_at(const Circuit& circuit, NodeId node) {
   for (const auto& part : circuit.parts) {
-    if (circuit::is_transistor(part.kind) && part.leads.at(emitter_or_source) == node) return &part;
+    if (circuit::is_transistor(part.kind) && part.leads.at(circuit::emitter_or_source) == node)
+      return &part;
   }
   return nullptr;
 }

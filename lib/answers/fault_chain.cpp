@@ -31,10 +31,6 @@ constexpr double steady_within = 0.05;
 // A junction warmer by more carries more at the same volts.
 constexpr double warmth_that_tells_k = 3.0;
 
-bool has(const std::vector<std::size_t>& list, std::size_t one) {
-  return std::find(list.begin(), list.end(), one) != list.end();
-}
-
 class Telling {
  public:
   Telling(const Moves& moves,
@@ -59,7 +55,7 @@ class Telling {
   std::vector<ChainStep> tell() {
     for (std::size_t index = 0; index < faults_.size(); ++index) add_fault(index);
     for (const std::size_t vertex : in_order()) {
-      if (has(sources_, vertex)) continue;
+      if (has_vertex(sources_, vertex)) continue;
       if (vertices_.is_node(vertex)) {
         if (!is_left_out(vertex)) add_node(vertex);
       } else if (!is_passive(vertices_.part(vertex))) {
@@ -114,7 +110,7 @@ class Telling {
            moves_.region_before(id) == Conduction::forward;
   }
 
-  [[nodiscard]] bool is_source(std::size_t vertex) const { return has(sources_, vertex); }
+  [[nodiscard]] bool is_source(std::size_t vertex) const { return has_vertex(sources_, vertex); }
 
   /// The only cause, where that is a passive part without a fault.
   [[nodiscard]] std::optional<PartId> passive_cause(std::size_t vertex) const {
@@ -133,14 +129,14 @@ class Telling {
   }
 
   [[nodiscard]] bool is_left_out(std::size_t vertex) const {
-    if (has(ends_, vertex)) return false;
+    if (has_vertex(ends_, vertex)) return false;
     const double step_v = size_of(vertex);
     if (step_v < worth_a_sentence_v) return true;
     if (is_passed_on_passively(vertex)) {
       if (passive_cause(vertex) || follower_cause(vertex)) return true;
       return std::all_of(children_[vertex].begin(),
                          children_[vertex].end(),
-                         [&](std::size_t child) { return has(ends_, child); });
+                         [&](std::size_t child) { return has_vertex(ends_, child); });
     }
     return !is_read(vertices_.node(vertex)) && joins_two_transistors(vertex);
   }
@@ -203,7 +199,7 @@ class Telling {
     const double weight = is_read(*step.node) ? 1.0 : weight_of_an_unread_node;
     double size = weight * std::log1p(std::abs(step.value.step()) / worth_a_sentence_v);
     if (step.follows && !is_read(*step.node) && goes_along(step)) size = 0.0;
-    add(std::move(step), vertex, size, has(ends_, vertex));
+    add(std::move(step), vertex, size, has_vertex(ends_, vertex));
   }
 
   /// It moves as the node that it follows does: the other one says it.
@@ -292,7 +288,7 @@ class Telling {
     constexpr double nothing_a = 10e-6;
     const double size = std::abs(
         std::log((std::abs(step.value.now) + nothing_a) / (std::abs(step.value.was) + nothing_a)));
-    add(std::move(step), vertex, size, is_turn || has(ends_, vertex));
+    add(std::move(step), vertex, size, is_turn || has_vertex(ends_, vertex));
   }
 
   [[nodiscard]] std::optional<Turn> turn_of(PartId id, const Change& value) const {

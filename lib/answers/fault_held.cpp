@@ -20,7 +20,7 @@ constexpr double held_against_a = 5e-3;
 constexpr double held_against_times = 2.0;
 constexpr double through_ohm = 10.0;
 constexpr double ties_from_a = 0.5e-3;
-constexpr double alike = 1e-6;
+constexpr double alike_within = 1e-6;
 // What the loop drives must change by this much to be told.
 constexpr double loop_step_a = 0.5e-3;
 constexpr double loop_step = 0.15;
@@ -92,8 +92,8 @@ class Holding {
 
   /// `part` takes the place of what is in the list, joins it, or is passed over.
   static void keep_the_larger(PartId part, double size, double largest, std::vector<PartId>& list) {
-    if (!list.empty() && size < largest * (1.0 - alike)) return;
-    if (size > largest * (1.0 + alike)) list.clear();
+    if (!list.empty() && size < largest * (1.0 - alike_within)) return;
+    if (size > largest * (1.0 + alike_within)) list.clear();
     list.push_back(part);
   }
 

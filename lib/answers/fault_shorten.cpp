@@ -15,17 +15,13 @@ constexpr double alike_v = 5e-3;
 constexpr double alike_across_v = 50e-3;
 constexpr double nothing_a = 1e-6;
 // One step is kept for the output that is held.
-constexpr std::size_t most_steps = longest_chain - 1;
+constexpr std::size_t most_told = longest_chain - 1;
 
 using Drafts = std::vector<DraftStep>;
 
 bool is_alike(double one, double other) {
   return std::abs(one - other) <=
          nothing_a + alike_share * std::max(std::abs(one), std::abs(other));
-}
-
-bool has(const std::vector<std::size_t>& list, std::size_t one) {
-  return std::find(list.begin(), list.end(), one) != list.end();
 }
 
 bool is_across_alike(double one_v, double other_v) {
@@ -65,7 +61,7 @@ void merge(DraftStep& into, const DraftStep& from) {
   into.size = std::max(into.size, from.size);
   into.is_needed = into.is_needed || from.is_needed;
   for (const std::size_t cause : from.because_of) {
-    if (!has(into.because_of, cause)) into.because_of.push_back(cause);
+    if (!has_vertex(into.because_of, cause)) into.because_of.push_back(cause);
   }
   const auto& mine = into.step.steering_v;
   const auto& theirs = from.step.steering_v;
@@ -99,7 +95,7 @@ bool may_be_told_later(const Drafts& drafts, std::size_t first, std::size_t seco
   const Turn turn = drafts[second].step.turn;
   const std::size_t last = turn == Turn::off || turn == Turn::on ? second : second + 1;
   for (std::size_t index = first + 1; index < last; ++index) {
-    if (has(drafts[index].because_of, drafts[first].vertex)) return false;
+    if (has_vertex(drafts[index].because_of, drafts[first].vertex)) return false;
   }
   return true;
 }
@@ -128,7 +124,7 @@ void merge_alike(Drafts& drafts) {
 std::vector<std::size_t> followers(const Drafts& drafts, std::size_t vertex) {
   std::vector<std::size_t> found;
   for (std::size_t index = 0; index < drafts.size(); ++index) {
-    if (has(drafts[index].because_of, vertex)) found.push_back(index);
+    if (has_vertex(drafts[index].because_of, vertex)) found.push_back(index);
   }
   return found;
 }
@@ -148,7 +144,7 @@ void fold_away(Drafts& drafts, std::size_t index) {
     after.step.by_way_of = std::move(way);
     std::erase(after.because_of, gone.vertex);
     for (const std::size_t cause : gone.because_of) {
-      if (!has(after.because_of, cause)) after.because_of.push_back(cause);
+      if (!has_vertex(after.because_of, cause)) after.because_of.push_back(cause);
     }
   }
   drafts.erase(drafts.begin() + static_cast<std::ptrdiff_t>(index));
@@ -182,7 +178,7 @@ std::vector<ChainStep> numbered(Drafts drafts) {
   for (const DraftStep& draft : drafts) {
     ChainStep step = draft.step;
     for (std::size_t index = 0; index < drafts.size(); ++index) {
-      if (has(draft.because_of, drafts[index].vertex)) step.because_of.push_back(index);
+      if (has_vertex(draft.because_of, drafts[index].vertex)) step.because_of.push_back(index);
     }
     steps.push_back(std::move(step));
   }
@@ -194,7 +190,7 @@ std::vector<ChainStep> numbered(Drafts drafts) {
 std::vector<ChainStep> shortened(Drafts drafts) {
   merge_alike(drafts);
   fold_the_small(drafts);
-  while (drafts.size() > most_steps) {
+  while (drafts.size() > most_told) {
     const auto index = least(drafts);
     if (!index) break;
     fold_away(drafts, *index);

@@ -4,6 +4,7 @@
 // Used by answers/fault_chain alone.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <vector>
 
@@ -18,6 +19,10 @@ struct DraftStep {
   bool is_needed = false;               ///< A fault, an end, a part that changed its region.
   std::vector<std::size_t> because_of;  ///< Vertices of other drafts.
 };
+
+[[nodiscard]] inline bool has_vertex(const std::vector<std::size_t>& list, std::size_t vertex) {
+  return std::find(list.begin(), list.end(), vertex) != list.end();
+}
 
 /// In the same order, with `because_of` as indices of the result. Every step left out is folded
 /// into the step that followed from it, so each is still reached from the fault.

@@ -56,7 +56,7 @@ Knowledge knowledge_of(const FitProblem& problem) {
 /// "vbe at ic 10 mA and gain at ic 1 A": the points that a variable comes from, at most three.
 std::string points_behind(const VectorXd& residual_shares, const TypePoints& asked) {
   constexpr Index rows_a_point = FitProblem::rows_a_point;
-  constexpr double least_share = 0.3;
+  constexpr double least_of_largest = 0.3;
   constexpr std::size_t most_points = 3;
   std::vector<std::pair<double, std::size_t>> shares;
   for (std::size_t i = 0; i < asked.points.size(); ++i) {
@@ -64,7 +64,7 @@ std::string points_behind(const VectorXd& residual_shares, const TypePoints& ask
         residual_shares.segment(rows_a_point * static_cast<Index>(i), rows_a_point).norm(), i);
   }
   const double largest = std::max_element(shares.begin(), shares.end())->first;
-  std::erase_if(shares, [&](const auto& one) { return one.first < least_share * largest; });
+  std::erase_if(shares, [&](const auto& one) { return one.first < least_of_largest * largest; });
   std::sort(shares.begin(), shares.end(), std::greater<>());
   if (shares.size() > most_points) shares.resize(most_points);
   std::sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
@@ -117,7 +117,7 @@ std::string limits_in_words(const std::vector<std::size_t>& limits, const TypePo
 
 void describe_undetermined(const FitProblem& problem,
                            const TypePoints& asked,
-                           const Course& course,
+                           const FitCourse& course,
                            std::size_t variable,
                            FitField& field) {
   constexpr double hardly_moved = 0.02;
@@ -141,7 +141,7 @@ void describe_undetermined(const FitProblem& problem,
 
 std::vector<FitField> fields_of(const FitProblem& problem,
                                 const TypePoints& asked,
-                                const Course& course) {
+                                const FitCourse& course) {
   const Knowledge known = knowledge_of(problem);
   const Law law = problem.law();
   std::vector<FitField> fields;
@@ -272,7 +272,7 @@ void add_size(const TypePoints& asked, std::vector<std::string>& notes) {
 
 TypeFit ask_fit(const TypePoints& asked) {
   FitProblem problem(asked);
-  const Course course = fit_freely(problem);
+  const FitCourse course = fit_freely(problem);
   TypeFit fit;
   fit.type = asked.type;
   fit.type.law = problem.law();

@@ -82,13 +82,13 @@ MatrixXd value_slopes(const FitProblem& problem) {
   return slopes;
 }
 
-Course fit_freely(FitProblem& problem) {
+FitCourse fit_freely(FitProblem& problem) {
   problem.uses.assign(problem.uses.size(), Use::pulled);
   problem.fit();
   const auto& parameters = problem.parameters();
-  Course course{.choice = choose(value_slopes(problem)),
-                .vanished = std::vector<bool>(parameters.size(), false),
-                .limits = {}};
+  FitCourse course{.choice = choose(value_slopes(problem)),
+                   .vanished = std::vector<bool>(parameters.size(), false),
+                   .limits = {}};
   for (std::size_t i = 0; i < parameters.size(); ++i) {
     if (course.choice.is_free[i]) problem.uses[i] = Use::free;
     if (!course.choice.is_free[i] && parameters[i].is_left_out) problem.uses[i] = Use::left_out;

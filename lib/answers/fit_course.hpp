@@ -23,7 +23,7 @@ struct Choice {
 };
 
 /// What the fit came to, beside the variables themselves.
-struct Course {
+struct FitCourse {
   Choice choice;
   std::vector<bool> vanished;
   std::vector<std::size_t> limits;  ///< Points whose limit the fit came up against.
@@ -35,6 +35,6 @@ struct Course {
 /// Fits what the points determine. First all variables, drawn to their usual values, to see which
 /// the points know; then these freely, the others still drawn: they move no further than limits,
 /// and points that do not quite fit together, make them.
-[[nodiscard]] Course fit_freely(FitProblem& problem);
+[[nodiscard]] FitCourse fit_freely(FitProblem& problem);
 
 }  // namespace idlepoint::answers

@@ -14,7 +14,7 @@ using Eigen::VectorXd;
 constexpr double limit_hardness = 4.0;
 constexpr double least_margin = 1e-4;
 /// The residual of a point that the law cannot show at all: worse than any that it can.
-constexpr double out_of_reach = 1e5;
+constexpr double beyond_the_law = 1e5;
 
 Index index_of(std::size_t index) { return static_cast<Index>(index); }
 
@@ -55,7 +55,7 @@ VectorXd FitProblem::point_residuals(const Law& law) const {
     const Index row = rows_a_point * index_of(i);
     const auto value = predicted(law, i);
     if (!value) {
-      rows[row] = out_of_reach;
+      rows[row] = beyond_the_law;
       continue;
     }
     const double number = scaled(target, *value);

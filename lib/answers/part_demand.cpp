@@ -14,9 +14,6 @@ using circuit::PartId;
 /// A part that sees more than this of the swing stands between the output and a rail, and sees all.
 constexpr double most_of_the_swing = 0.5;
 
-constexpr std::size_t base = 1;
-constexpr std::size_t emitter = 2;
-
 }  // namespace
 
 StageAsked stage_asked(const Circuit& circuit,
@@ -107,7 +104,8 @@ double PartDemand::across_v(std::size_t lead_1,
 }
 
 double PartDemand::reverse_base_v(const solve::OperatingPoint& state) const {
-  const double emitter_over_base_v = across_v(emitter, base, state);
+  const double emitter_over_base_v =
+      across_v(circuit::emitter_or_source, circuit::base_or_gate, state);
   return circuit::is_p_kind(part_.kind) ? -emitter_over_base_v : emitter_over_base_v;
 }
 

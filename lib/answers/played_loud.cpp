@@ -24,7 +24,7 @@ constexpr double shares_the_load = 0.25;
 /// Of the peak current: less in the largest means that no transistor carries it.
 constexpr double least_of_peak = 0.2;
 /// Of the peak volts: a stage that lets its output go farther does not hold it at DC.
-constexpr double held = 0.5;
+constexpr double held_share = 0.5;
 
 std::string lets_go(const PlayedLoud& loud, double output_v, bool is_upper) {
   return fmt::format(
@@ -56,7 +56,7 @@ std::variant<solve::OperatingPoint, std::string> with_peak(const circuit::Checke
   }
   const double output_v = state->voltage_v(output);
   const double moved_v = std::abs(output_v - loud.rest.voltage_v(output));
-  if (moved_v > held * loud.full.peak_v) return lets_go(loud, output_v, is_upper);
+  if (moved_v > held_share * loud.full.peak_v) return lets_go(loud, output_v, is_upper);
   return std::move(*state);
 }
 

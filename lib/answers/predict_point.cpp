@@ -17,9 +17,9 @@ using devices::DiodeData;
 using devices::FetAt;
 using devices::FetData;
 
-constexpr int most_steps = 80;
+constexpr int most_newton_steps = 80;
 constexpr int most_halvings = 40;
-constexpr double settled = 1e-12;  ///< Of both balances: a logarithm, or volts.
+constexpr double settled_within = 1e-12;  ///< Of both balances: a logarithm, or volts.
 constexpr double close_enough = 1e-9;
 constexpr double longest_step = 3.0;  ///< Of a junction voltage, in units of kT/q.
 
@@ -35,7 +35,7 @@ std::optional<double> root_between(const Function& function, double low, double 
   if (!(at_low <= 0.0) || !(at_high >= 0.0)) return std::nullopt;
   if (at_low == 0.0) return low;
   if (at_high == 0.0) return high;
-  std::uintmax_t steps = most_steps;
+  std::uintmax_t steps = most_newton_steps;
   const auto [a, b] = boost::math::tools::toms748_solve(
       function, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(50), steps);
   return 0.5 * (a + b);
@@ -124,9 +124,9 @@ std::optional<BipolarTangent> settle(const Biased& biased, std::array<double, 2>
   Balance now = biased.balance(v[0], v[1]);
   if (!now.is_defined) return std::nullopt;
   double worst = 0.0;
-  for (int step = 0; step < most_steps; ++step) {
+  for (int step = 0; step < most_newton_steps; ++step) {
     worst = std::max(std::abs(now.first), std::abs(now.second));
-    if (worst < settled || !take_step(biased, v, now)) break;
+    if (worst < settled_within || !take_step(biased, v, now)) break;
   }
   worst = std::max(std::abs(now.first), std::abs(now.second));
   if (!(worst < close_enough)) return std::nullopt;
@@ -187,13 +187,13 @@ std::optional<double> predict_bipolar(const BipolarData& data,
 
 /// The junction voltage at a current, from a close guess.
 std::optional<double> junction_voltage(const devices::DiodeAt& at, double current_a, double v) {
-  for (int step = 0; step < most_steps; ++step) {
+  for (int step = 0; step < most_newton_steps; ++step) {
     const devices::JunctionTangent now = evaluate_diode(at, v);
     if (!(now.conductance_s > 0.0)) return std::nullopt;
     const double move_v = (current_a - now.current_a) / now.conductance_s;
     const double scale_v = current_a > 0.0 ? at.forward.scale_v : at.zener_scale_v;
     v += std::clamp(move_v, -scale_v, scale_v);
-    if (std::abs(move_v) < settled) return v;
+    if (std::abs(move_v) < settled_within) return v;
   }
   return std::nullopt;
 }
@@ -254,12 +254,12 @@ std::optional<double> gate_over_threshold(const FetAt& at, double uds_v, double 
   // From weak inversion, where Id = full exp(2 x), or strong, where it is full x^2.
   const double root = std::sqrt(current_a / full_a);
   double over_v = scale_v * (root < 1.0 ? std::log(root) : root - 1.0);
-  for (int step = 0; step < most_steps; ++step) {
+  for (int step = 0; step < most_newton_steps; ++step) {
     const devices::FetTangent now = evaluate_fet(at, at.threshold_v + over_v, uds_v);
     if (!(now.drain_a > 0.0) || !(now.by_ugs_s > 0.0)) return std::nullopt;
     const double move_v = std::log(current_a / now.drain_a) * now.drain_a / now.by_ugs_s;
     over_v += move_v;
-    if (std::abs(move_v) < settled * (1.0 + std::abs(over_v))) return over_v;
+    if (std::abs(move_v) < settled_within * (1.0 + std::abs(over_v))) return over_v;
   }
   return std::nullopt;
 }

@@ -17,7 +17,7 @@ using circuit::Circuit;
 using circuit::PartId;
 
 constexpr double largest_change = 4.0;
-constexpr double step = 1.25;
+constexpr double ratio_step = 1.25;
 
 /// How far the reading stands from its target with the trimmer half way, by one resistor's value.
 class Miss {
@@ -69,7 +69,7 @@ std::optional<double> bisect(const Miss& miss, PartId resistor, double near, dou
 std::optional<double> value_that_fits(const Miss& miss, PartId resistor, double ohm, bool up) {
   if (!miss.present()) return std::nullopt;
   double near = ohm;
-  for (double ratio = step; ratio < largest_change; ratio *= step) {
+  for (double ratio = ratio_step; ratio < largest_change; ratio *= ratio_step) {
     const double far = up ? ohm * ratio : ohm / ratio;
     const auto there = miss.at(resistor, far);
     if (!there) return std::nullopt;

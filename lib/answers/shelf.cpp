@@ -15,25 +15,25 @@ using circuit::PartId;
 using circuit::TypeId;
 
 /// The stage at the places that the targets want, or where it stands without targets.
-struct Set {
+struct SetStage {
   circuit::CheckedCircuit stage;
   solve::OperatingPoint state;
   std::vector<CandidatePlace> places;
 };
 
-std::optional<Set> set_up(const circuit::CheckedCircuit& stage,
-                          const solve::Conditions& conditions) {
+std::optional<SetStage> set_up(const circuit::CheckedCircuit& stage,
+                               const solve::Conditions& conditions) {
   if (stage->adjustments.empty()) {
     auto outcome = solve::solve_stage(stage, conditions);
     auto* state = std::get_if<solve::OperatingPoint>(&outcome);
     if (state == nullptr) return std::nullopt;
-    return Set{stage, std::move(*state), {}};
+    return SetStage{stage, std::move(*state), {}};
   }
   auto outcome = solve::solve_adjustments(
       stage, conditions, solve::SafeEnds(stage->adjustments.size(), std::nullopt));
   auto* adjusted = std::get_if<solve::Adjusted>(&outcome);
   if (adjusted == nullptr) return std::nullopt;
-  Set set{std::move(adjusted->circuit), std::move(adjusted->state), {}};
+  SetStage set{std::move(adjusted->circuit), std::move(adjusted->state), {}};
   for (const auto& setting : adjusted->settings) {
     set.places.push_back({setting.trimmer, setting.reading, setting.travel, setting.reached});
   }

@@ -3,6 +3,7 @@
 // Used wherever a lead is named (`Q603.c`, `short c-e`) or counted.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -37,6 +38,11 @@ enum class PartKind {
 /// Lead names in order: {"1","2"}; trimmer {"a","wiper","b"}; diode {"anode","cathode"}; bipolar
 /// {"c","b","e"}; FET {"d","g","s"}. A feed's first lead is `from`, its second `into`.
 [[nodiscard]] std::span<const std::string_view> lead_names(PartKind kind) noexcept;
+
+/// Where a transistor's leads stand in that order.
+inline constexpr std::size_t collector_or_drain = 0;
+inline constexpr std::size_t base_or_gate = 1;
+inline constexpr std::size_t emitter_or_source = 2;
 
 [[nodiscard]] bool is_bipolar(PartKind kind) noexcept;
 [[nodiscard]] bool is_fet(PartKind kind) noexcept;

@@ -13,9 +13,6 @@
 namespace idlepoint::circuit {
 namespace {
 
-constexpr std::size_t collector = 0;  // Or drain.
-constexpr std::size_t emitter = 2;    // Or source.
-
 struct Extremes {
   double lowest_v = 0.0;
   double highest_v = 0.0;
@@ -43,11 +40,13 @@ bool is_upside_down(const Part& part, const Wiring& wiring, const Extremes& extr
   const double emitter_side_v = is_p ? extremes.highest_v : extremes.lowest_v;
   const double collector_side_v = is_p ? extremes.lowest_v : extremes.highest_v;
   const bool collector_wrong =
-      stands_at(supply_near(wiring, lead(part, collector)), emitter_side_v);
-  const bool emitter_wrong = stands_at(supply_near(wiring, lead(part, emitter)), collector_side_v);
-  const bool emitter_right = stands_at(supply_near(wiring, lead(part, emitter)), emitter_side_v);
+      stands_at(supply_near(wiring, lead(part, collector_or_drain)), emitter_side_v);
+  const bool emitter_wrong =
+      stands_at(supply_near(wiring, lead(part, emitter_or_source)), collector_side_v);
+  const bool emitter_right =
+      stands_at(supply_near(wiring, lead(part, emitter_or_source)), emitter_side_v);
   const bool collector_right =
-      stands_at(supply_near(wiring, lead(part, collector)), collector_side_v);
+      stands_at(supply_near(wiring, lead(part, collector_or_drain)), collector_side_v);
   return (collector_wrong && !emitter_right) || (emitter_wrong && !collector_right);
 }
 
@@ -65,10 +64,10 @@ std::string article_for(PartKind kind) { return is_p_kind(kind) ? "a" : "an"; }
 std::string advice(const Part& part, const Wiring& wiring) {
   const auto names = lead_names(part.kind);
   const std::string exchange = fmt::format("Exchange `{}=` and `{}=` of {}, if the drawing allows",
-                                           names[collector],
-                                           names[emitter],
+                                           names[collector_or_drain],
+                                           names[emitter_or_source],
                                            part.name);
-  if (!is_close(wiring, lead(part, emitter), wiring.output)) {
+  if (!is_close(wiring, lead(part, emitter_or_source), wiring.output)) {
     return fmt::format("{}, or look at its kind again.", exchange);
   }
   const bool is_p = is_p_kind(part.kind);
@@ -77,35 +76,36 @@ std::string advice(const Part& part, const Wiring& wiring) {
       "the rail. {}, or write `{}` if the stage is complementary.",
       is_p ? "upper" : "lower",
       kind_for_sentence(part.kind),
-      lead_in_words(part.kind, collector),
-      lead_in_words(part.kind, emitter),
+      lead_in_words(part.kind, collector_or_drain),
+      lead_in_words(part.kind, emitter_or_source),
       exchange,
       is_fet(part.kind) ? (is_p ? "n-mosfet" : "p-mosfet") : (is_p ? "npn" : "pnp"));
 }
 
 complaints::Complaint upside_down(const Circuit& circuit, const Wiring& wiring, const Part& part) {
-  const std::string c = lead_in_words(part.kind, collector);
-  const std::string e = lead_in_words(part.kind, emitter);
+  const std::string c = lead_in_words(part.kind, collector_or_drain);
+  const std::string e = lead_in_words(part.kind, emitter_or_source);
   const std::string kind = kind_for_sentence(part.kind);
-  return {.kind = complaints::kind("upside-down"),
-          .headline = fmt::format("{} is {} {} whose {} sits at {} and whose {} at {}",
-                                  part.name,
-                                  article_for(part.kind),
-                                  kind,
-                                  e,
-                                  quote(circuit, *lead(part, emitter)),
-                                  c,
-                                  quote(circuit, *lead(part, collector))),
-          .places = {place_of_lead(part, collector, lead_of_part(part, collector)),
-                     place_of_lead(part, emitter, lead_of_part(part, emitter))},
-          .why = fmt::format("The {} of {} {} stands {} its {}; the other way round it hardly "
-                             "amplifies.",
-                             c,
-                             article_for(part.kind),
-                             kind,
-                             is_p_kind(part.kind) ? "below" : "above",
-                             e),
-          .instead = advice(part, wiring)};
+  return {
+      .kind = complaints::kind("upside-down"),
+      .headline = fmt::format("{} is {} {} whose {} sits at {} and whose {} at {}",
+                              part.name,
+                              article_for(part.kind),
+                              kind,
+                              e,
+                              quote(circuit, *lead(part, emitter_or_source)),
+                              c,
+                              quote(circuit, *lead(part, collector_or_drain))),
+      .places = {place_of_lead(part, collector_or_drain, lead_of_part(part, collector_or_drain)),
+                 place_of_lead(part, emitter_or_source, lead_of_part(part, emitter_or_source))},
+      .why = fmt::format("The {} of {} {} stands {} its {}; the other way round it hardly "
+                         "amplifies.",
+                         c,
+                         article_for(part.kind),
+                         kind,
+                         is_p_kind(part.kind) ? "below" : "above",
+                         e),
+      .instead = advice(part, wiring)};
 }
 
 }  // namespace
@@ -117,10 +117,12 @@ void check_orientation(const Circuit& circuit,
   if (extremes.lowest_v == extremes.highest_v) return;
   const std::vector<RailId> doubtful = rails_of_doubtful_sign(circuit, wiring);
   for (const Part& part : circuit.parts) {
-    if (!has_a_right_way(part.kind) || !lead(part, collector) || !lead(part, emitter)) continue;
+    if (!has_a_right_way(part.kind) || !lead(part, collector_or_drain) ||
+        !lead(part, emitter_or_source))
+      continue;
     if (!is_upside_down(part, wiring, extremes)) continue;
-    if (is_doubtful(supply_near(wiring, lead(part, collector)), doubtful)) continue;
-    if (is_doubtful(supply_near(wiring, lead(part, emitter)), doubtful)) continue;
+    if (is_doubtful(supply_near(wiring, lead(part, collector_or_drain)), doubtful)) continue;
+    if (is_doubtful(supply_near(wiring, lead(part, emitter_or_source)), doubtful)) continue;
     found.push_back(upside_down(circuit, wiring, part));
   }
 }

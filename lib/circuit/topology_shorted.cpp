@@ -9,10 +9,6 @@
 namespace idlepoint::circuit {
 namespace {
 
-constexpr std::size_t collector = 0;  // Or drain.
-constexpr std::size_t base = 1;       // Or gate.
-constexpr std::size_t emitter = 2;    // Or source.
-
 /// The node that all the leads of a part share, if they do; a lead left off does not count.
 std::optional<NodeId> only_node(const Part& part) {
   std::optional<NodeId> shared;
@@ -57,18 +53,18 @@ std::string advice(const Part& part) {
         "as a `feed`, or with a resistor in its source.");
   }
   return fmt::format("Look at the drawing again: which point does the {} of {} meet?",
-                     lead_in_words(part.kind, base),
+                     lead_in_words(part.kind, base_or_gate),
                      part.name);
 }
 
 complaints::Complaint base_on_emitter(const Circuit& circuit, const Part& part) {
   return {.kind = complaints::kind("base-on-emitter"),
           .headline = fmt::format("{} and {} of {} are both on {}",
-                                  lead_in_words(part.kind, base),
-                                  lead_in_words(part.kind, emitter),
+                                  lead_in_words(part.kind, base_or_gate),
+                                  lead_in_words(part.kind, emitter_or_source),
                                   part.name,
-                                  quote(circuit, *lead(part, base))),
-          .places = places_of(part, base, emitter),
+                                  quote(circuit, *lead(part, base_or_gate))),
+          .places = places_of(part, base_or_gate, emitter_or_source),
           .why = is_bipolar(part.kind)
                      ? "With no voltage between base and emitter the transistor stays off."
                      : "With no voltage between gate and source nothing can steer it.",
@@ -79,11 +75,11 @@ complaints::Complaint collector_on_base(const Circuit& circuit, const Part& part
   return {
       .kind = complaints::kind("collector-on-base"),
       .headline = fmt::format("{} and {} of {} are both on {}",
-                              lead_in_words(part.kind, collector),
-                              lead_in_words(part.kind, base),
+                              lead_in_words(part.kind, collector_or_drain),
+                              lead_in_words(part.kind, base_or_gate),
                               part.name,
-                              quote(circuit, *lead(part, base))),
-      .places = places_of(part, collector, base),
+                              quote(circuit, *lead(part, base_or_gate))),
+      .places = places_of(part, collector_or_drain, base_or_gate),
       .why = "Wired so it serves as a diode, which is usual in current mirrors and bias strings.",
       .instead = "Nothing, if the drawing shows it."};
 }
@@ -94,9 +90,9 @@ void check_shorted(const Circuit& circuit, complaints::Complaints& found) {
   for (const Part& part : circuit.parts) {
     if (const auto node = only_node(part)) {
       found.push_back(part_on_one_point(circuit, part, *node));
-    } else if (is_together(part, base, emitter)) {
+    } else if (is_together(part, base_or_gate, emitter_or_source)) {
       found.push_back(base_on_emitter(circuit, part));
-    } else if (is_together(part, collector, base)) {
+    } else if (is_together(part, collector_or_drain, base_or_gate)) {
       found.push_back(collector_on_base(circuit, part));
     }
   }

@@ -16,7 +16,7 @@ using answers::Answering;
 /// Of the reading: what moves it less is "nothing" at the bench.
 constexpr double nothing = 0.005;
 /// Of the reading: from here on the compared step matters.
-constexpr double noticeable = 0.03;
+constexpr double noticeable_share = 0.03;
 
 std::string signed_step(const std::optional<double>& change,
                         double value,
@@ -53,8 +53,8 @@ std::string verdict(const circuit::Circuit& circuit, const std::vector<Answering
   bool volts_matter = false;
   for (const Answering& one : of_one) {
     if (answers::gain_matters(one)) named.push_back(circuit.at(one.part).name);
-    volts_matter = volts_matter ||
-                   std::abs(one.by_lower_volts.value_or(0.0)) > noticeable * std::abs(one.value);
+    volts_matter = volts_matter || std::abs(one.by_lower_volts.value_or(0.0)) >
+                                       noticeable_share * std::abs(one.value);
   }
   if (!named.empty()) {
     return fmt::format("Gain matters here{}, that of {}: set the idle again after a change.",

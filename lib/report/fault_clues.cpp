@@ -24,13 +24,13 @@ constexpr double rails_apart = 0.1;
 constexpr double rails_apart_a = 5e-3;
 constexpr double more_flows = 1.5;
 constexpr double less_flows = 0.7;
-constexpr std::size_t most_named = 2;
+constexpr std::size_t most_shown = 2;
 
 std::string name_of_rail(const Fault& answer, std::size_t rail) {
   return circuit::node_in_words(*answer.faulty, answer.faulty->rails[rail].node);
 }
 
-std::string celsius(double temperature_c) {
+std::string in_celsius(double temperature_c) {
   return figure(temperature_c, answers::ReadingUnit::celsius);
 }
 
@@ -113,7 +113,7 @@ std::vector<std::string> reading_clues(const Fault& answer) {
     return stands_out(*one) > stands_out(*other) + 1e-6;
   });
   std::vector<std::string> best;
-  for (std::size_t index = 0; index < std::min(most_named, shown.size()); ++index) {
+  for (std::size_t index = 0; index < std::min(most_shown, shown.size()); ++index) {
     const FaultReading& reading = *shown[index];
     best.push_back(fmt::format("`{}` reads {} where {} belongs",
                                reading.name,
@@ -207,12 +207,12 @@ struct Saying {
     }
     if (danger.peril == Peril::runaway) {
       return fmt::format(
-          "Left on, it runs away: {} is the first to pass {}.", part(), celsius(danger.limit));
+          "Left on, it runs away: {} is the first to pass {}.", part(), in_celsius(danger.limit));
     }
     return fmt::format("Left on, the junction of {} would come to {}; it stands {}.",
                        part(),
-                       celsius(danger.value),
-                       celsius(danger.limit));
+                       in_celsius(danger.value),
+                       in_celsius(danger.limit));
   }
 };
 

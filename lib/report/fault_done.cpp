@@ -18,7 +18,6 @@ using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
 
-std::string size_a(double current_a) { return amps(std::abs(current_a)); }
 std::string carried(double current_a) {
   constexpr double nothing_a = 0.5e-6;
   return std::abs(current_a) < nothing_a ? "next to nothing" : size_a(current_a);

@@ -23,16 +23,8 @@ constexpr double nothing_a = 0.5e-6;
 constexpr double hardly_any_v = 0.05;
 constexpr std::size_t most_on_the_way = 3;
 
-std::string size_a(double current_a) { return amps(std::abs(current_a)); }
-
 bool is_nothing(double one_a, double beside_a) {
   return std::abs(one_a) < std::max(nothing_a, 0.005 * std::abs(beside_a));
-}
-
-std::vector<std::string> names_of(const Circuit& circuit, const std::vector<PartId>& parts) {
-  std::vector<std::string> names;
-  for (const PartId part : parts) names.push_back(circuit.at(part).name);
-  return names;
 }
 
 std::string list_of(const Circuit& circuit, const std::vector<PartId>& parts) {

@@ -54,12 +54,18 @@ std::string volts(double volts) { return figure(volts, ReadingUnit::volt); }
 
 std::string amps(double amps) { return figure(amps, ReadingUnit::ampere); }
 
+std::string size_a(double current_a) { return amps(std::abs(current_a)); }
+
 std::string watts(double watts) { return figure(watts, ReadingUnit::watt); }
 
 std::string figure(double value, ReadingUnit unit) {
   const Shown shown = shown_as(value, unit);
   const double nothing_a = unit == ReadingUnit::ampere && std::abs(value) < 0.5e-6 ? 0.0 : 1.0;
   return fixed(nothing_a * value * shown.factor, shown.decimals, shown.unit);
+}
+
+std::string celsius(double kelvin) {
+  return figure(values::celsius_from_kelvin(kelvin), ReadingUnit::celsius);
 }
 
 std::string as_written(double value, ReadingUnit unit) {

@@ -16,11 +16,17 @@ namespace idlepoint::report {
 /// "0.0 mA", "480 uA", "5.0 mA", "48 mA", "1.83 A": under half a microampere is zero.
 [[nodiscard]] std::string amps(double amps);
 
+/// The same without a sign, where the words say which way it flows.
+[[nodiscard]] std::string size_a(double current_a);
+
 /// "0 mW", "350 mW", "2.1 W", "115 W".
 [[nodiscard]] std::string watts(double watts);
 
 /// A calculated value in its own unit; Celsius as "25 C".
 [[nodiscard]] std::string figure(double value, answers::ReadingUnit unit);
+
+/// "25 C".
+[[nodiscard]] std::string celsius(double kelvin);
 
 /// "(3 to 15)" beside a figure of `value`, in that figure's own unit, to the digits that the band
 /// itself leaves a meaning; empty where both ends come out alike.

@@ -15,7 +15,7 @@ Json name_or_null(const Circuit& circuit, const std::vector<circuit::PartId>& pa
   return parts.empty() ? Json(nullptr) : Json(circuit.at(parts.front()).name);
 }
 
-Json names_of(const Circuit& circuit, const std::vector<circuit::PartId>& parts) {
+Json json_names(const Circuit& circuit, const std::vector<circuit::PartId>& parts) {
   Json names = Json::array();
   for (const auto part : parts) names.push_back(circuit.at(part).name);
   return names;
@@ -36,7 +36,7 @@ Json json_chain(const Fault& answer) {
     object["now"] = step.value.now;
     object["unit"] = unit_of(step);
     object["node"] = step.node ? Json(circuit.at(*step.node).name) : Json(nullptr);
-    object["parts"] = names_of(circuit, step.parts);
+    object["parts"] = json_names(circuit, step.parts);
     object["because_of"] = Json::array();
     for (const std::size_t cause : step.because_of) object["because_of"].push_back(cause + 1);
     object["text"] = step_in_words(answer, step);
@@ -94,8 +94,8 @@ std::string json_of(const Fault& answer) {
   object["readings"] = json_pairs(answer);
   object["chain"] = json_chain(answer);
   object["dangers"] = json_dangers(answer);
-  object["replace"] = names_of(*answer.faulty, answers::parts_to_replace(answer.dangers));
-  object["blown"] = names_of(*answer.faulty, answer.blown);
+  object["replace"] = json_names(*answer.faulty, answers::parts_to_replace(answer.dangers));
+  object["blown"] = json_names(*answer.faulty, answer.blown);
   object["clues"] = clues(answer);
   object["warnings"] = answer.warnings;
   return printed(object);

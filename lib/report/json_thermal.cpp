@@ -12,8 +12,6 @@ using answers::Edge;
 using answers::ThermalMargin;
 using Place = std::optional<double> Edge::*;
 
-double celsius(double kelvin) { return values::celsius_from_kelvin(kelvin); }
-
 // The nearer of the two ways.
 std::optional<double> nearest(const circuit::Circuit& circuit,
                               const answers::TrimmerEdges& edges,
@@ -28,7 +26,7 @@ std::optional<double> nearest(const circuit::Circuit& circuit,
 Json json_places(const circuit::Circuit& circuit, const ThermalMargin& margin, Place place) {
   Json object;
   const auto& room_k = margin.ambient_k.*place;
-  object["ambient_C"] = room_k ? Json(celsius(*room_k)) : Json(nullptr);
+  object["ambient_C"] = room_k ? Json(values::celsius_from_kelvin(*room_k)) : Json(nullptr);
   object["rails"] = number_or_null(margin.rails.*place);
   object["positions"] = Json::object();
   for (const auto& edges : margin.trimmers) {
@@ -52,8 +50,8 @@ Json json_runaway(const answers::ThermalStory& story) {
   Json object;
   object["kind"] = trouble.kind == solve::ThermalTrouble::Kind::runaway ? "runaway" : "too hot";
   object["part"] = story.stage->at(trouble.part).name;
-  object["heatsink_C"] = celsius(trouble.heatsink_k);
-  object["junction_C"] = celsius(trouble.junction_k);
+  object["heatsink_C"] = values::celsius_from_kelvin(trouble.heatsink_k);
+  object["junction_C"] = values::celsius_from_kelvin(trouble.junction_k);
   object["loop_gain"] = trouble.loop_gain;
   object["advice"] = advice(story);
   return object;

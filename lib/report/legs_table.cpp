@@ -25,8 +25,7 @@ std::string how_it_works(const circuit::Circuit& circuit, const solve::PartState
   constexpr double worth_saying_k = 0.5;
   std::string text = found.conduction ? in_words(*found.conduction) : "";
   if (std::abs(found.junction_k - circuit.ambient_k) >= worth_saying_k) {
-    text += ", junction " +
-            figure(values::celsius_from_kelvin(found.junction_k), answers::ReadingUnit::celsius);
+    text += ", junction " + celsius(found.junction_k);
   }
   if (found.over_stressed) text += ", beyond its ratings";
   return text;

@@ -27,8 +27,8 @@ std::string headline(const NotSettled& story) {
   return {};
 }
 
-std::vector<std::string> names_of(const circuit::Circuit& circuit,
-                                  const std::vector<solve::LoopMember>& loop) {
+std::vector<std::string> names_in_loop(const circuit::Circuit& circuit,
+                                       const std::vector<solve::LoopMember>& loop) {
   std::vector<std::string> names;
   for (const auto& member : loop) {
     const auto* rail = std::get_if<circuit::RailId>(&member);
@@ -41,7 +41,7 @@ std::vector<std::string> names_of(const circuit::Circuit& circuit,
 std::string where(const circuit::Circuit& circuit, const NotSettled& story) {
   if (!story.loop.empty()) {
     return fmt::format("The volts of {} do not add up around the loop they form.",
-                       list_in_words(names_of(circuit, story.loop)));
+                       list_in_words(names_in_loop(circuit, story.loop)));
   }
   if (!story.node) return {};
   std::string text =

@@ -35,7 +35,7 @@ std::string step_band(double step_v, double half_width_v) {
                      step_v < 0.0 ? "lower" : "higher");
 }
 
-std::string step_in_words(const answers::ControlStep& step) {
+std::string control_step_in_words(const answers::ControlStep& step) {
   const double step_v = step.after_v - step.before_v;
   constexpr double nothing_v = 0.5e-3;
   std::string text = std::abs(step_v) < nothing_v
@@ -56,7 +56,7 @@ std::vector<std::string> steps_in_words(const Swap& swap) {
     if (!swapped.control) continue;
     const auto& part = swap.stage->at(swapped.part);
     const std::string text =
-        fmt::format("{}|{}", control_name(part.kind), step_in_words(*swapped.control));
+        fmt::format("{}|{}", control_name(part.kind), control_step_in_words(*swapped.control));
     const auto found = std::find_if(
         groups.begin(), groups.end(), [&](const Alike& group) { return group.text == text; });
     auto& group = found == groups.end() ? groups.emplace_back(Alike{text, {}}) : *found;

@@ -14,12 +14,6 @@ using answers::Swap;
 using circuit::Circuit;
 using circuit::PartId;
 
-std::string names_of(const Circuit& circuit, const std::vector<PartId>& parts) {
-  std::vector<std::string> names;
-  for (const PartId id : parts) names.push_back(circuit.at(id).name);
-  return list_in_words(names);
-}
-
 const circuit::PartType& old_type(const Swap& swap, PartId id) {
   const auto& before = *answers::readings_of(swap.before)->stage;
   return before.at(*before.at(id).type);
@@ -86,8 +80,8 @@ std::vector<std::string> drives(const Swap& swap) {
   std::vector<std::string> sentences;
   std::vector<PartId> told;
   for (const auto& now : swap.drive_after) {
-    constexpr double nothing_a = 1e-6;  // a half that could not be played
-    if (now.base_a < nothing_a) continue;
+    constexpr double unplayed_a = 1e-6;  // a half that could not be played
+    if (now.base_a < unplayed_a) continue;
     if (std::find(told.begin(), told.end(), now.part) != told.end()) continue;
     std::vector<PartId> alike;
     for (const auto& other : swap.drive_after) {
@@ -97,7 +91,7 @@ std::vector<std::string> drives(const Swap& swap) {
     }
     told.insert(told.end(), alike.begin(), alike.end());
     std::string text = fmt::format("At full output {}{} want{} {} at the base",
-                                   names_of(*swap.stage, alike),
+                                   list_in_words(names_of(*swap.stage, alike)),
                                    alike.size() > 1 ? " each" : "",
                                    alike.size() > 1 ? "" : "s",
                                    amps(now.base_a));
@@ -179,7 +173,7 @@ std::string sharing_words(const answers::Swap& swap) {
   }
   if (!swap.left_behind.empty()) {
     said.add(fmt::format("The other half keeps {}. Change both halves, or neither.",
-                         names_of(*swap.stage, swap.left_behind)));
+                         list_in_words(names_of(*swap.stage, swap.left_behind))));
   }
   return said.text();
 }

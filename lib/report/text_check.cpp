@@ -20,10 +20,6 @@ bool is_blank(const complaints::Complaint& complaint) {
   return complaints::facts(complaint.kind).name == "blank";
 }
 
-std::string count_in_words(std::size_t count, const char* what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
-
 std::string verdict(const Check& answer) {
   const auto beside = complaints_beside(answer);
   const auto errors = static_cast<std::size_t>(

@@ -94,9 +94,7 @@ std::string warm_line(const Fault& answer) {
   for (std::size_t index = 0; index < answer.faulty->heatsinks.size(); ++index) {
     const auto& sink = answer.warm_state->heatsink(circuit::HeatsinkId{index});
     text += fmt::format(
-        ", with {} at {}",
-        answer.faulty->heatsinks[index].name,
-        figure(values::celsius_from_kelvin(sink.temperature_k), answers::ReadingUnit::celsius));
+        ", with {} at {}", answer.faulty->heatsinks[index].name, celsius(sink.temperature_k));
   }
   return text + ".";
 }

@@ -9,6 +9,7 @@
 #include "circuit/part_kind.hpp"
 #include "circuit/sentence.hpp"
 #include "circuit/type_fields.hpp"
+#include "report/words.hpp"
 #include "values/format.hpp"
 
 namespace idlepoint::report {
@@ -31,10 +32,6 @@ std::string as_comment(const std::string& text) {
 Page inside_comment(Page page) {
   page.width -= 2;
   return page;
-}
-
-std::string count_in_words(std::size_t count, const char* what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
 std::string opening(const TypeFit& fit) {

@@ -88,25 +88,25 @@ std::string parts_to_test(const Hazards& hazards, const Page& page) {
 
 // The trimmer's end that takes the sting out of most of the first kind.
 std::string where_to_start(const Hazards& hazards, const Page& page) {
-  struct Place {
+  struct Counted {
     answers::SaferPlace place;
     std::size_t times = 0;
   };
-  std::vector<Place> places;
+  std::vector<Counted> places;
   std::size_t hard_on = 0;
   for (const auto& hazard : hazards.critical) {
     if (hazard.effect != HazardEffect::hard_on) continue;
     ++hard_on;
     for (const auto& safer : hazard.safer) {
-      const auto found = std::find_if(places.begin(), places.end(), [&](const Place& one) {
+      const auto found = std::find_if(places.begin(), places.end(), [&](const Counted& one) {
         return one.place.trimmer == safer.trimmer && one.place.end == safer.end;
       });
-      auto& place = found == places.end() ? places.emplace_back(Place{safer}) : *found;
+      auto& place = found == places.end() ? places.emplace_back(Counted{safer}) : *found;
       ++place.times;
     }
   }
   const auto best =
-      std::max_element(places.begin(), places.end(), [](const Place& one, const Place& other) {
+      std::max_element(places.begin(), places.end(), [](const Counted& one, const Counted& other) {
         return one.times < other.times;
       });
   if (best == places.end()) return {};

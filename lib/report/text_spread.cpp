@@ -116,14 +116,14 @@ std::string whose(const circuit::Circuit& circuit, const Shares& shares) {
 }
 
 /// Readings that the same parts spread, in the same measure.
-using Alike = std::vector<const SpreadOfReading*>;
+using AlikeReadings = std::vector<const SpreadOfReading*>;
 
-std::vector<Alike> alike_readings(const Spread& answer) {
-  std::vector<Alike> groups;
+std::vector<AlikeReadings> alike_readings(const Spread& answer) {
+  std::vector<AlikeReadings> groups;
   for (const SpreadOfReading& reading : answer.readings) {
     if (reading.shares.parts.empty()) continue;
     const std::string parts = whose(*answer.stage, reading.shares);
-    const auto group = std::find_if(groups.begin(), groups.end(), [&](const Alike& other) {
+    const auto group = std::find_if(groups.begin(), groups.end(), [&](const AlikeReadings& other) {
       return whose(*answer.stage, other.front()->shares) == parts;
     });
     if (group == groups.end()) {
@@ -135,7 +135,7 @@ std::vector<Alike> alike_readings(const Spread& answer) {
   return groups;
 }
 
-std::string whose_line(const circuit::Circuit& circuit, const Alike& alike) {
+std::string whose_line(const circuit::Circuit& circuit, const AlikeReadings& alike) {
   const SpreadOfReading& first = *alike.front();
   std::vector<std::string> names;
   for (const auto* reading : alike) names.push_back("`" + reading->nominal.name + "`");
@@ -171,7 +171,7 @@ std::string shares_remark(const Spread& answer, const Page& page) {
 
 std::string shares_section(const Spread& answer, const Page& page) {
   std::string text;
-  for (const Alike& alike : alike_readings(answer)) {
+  for (const AlikeReadings& alike : alike_readings(answer)) {
     text += fold(whose_line(*answer.stage, alike), page, 2, 4);
   }
   if (text.empty()) return {};

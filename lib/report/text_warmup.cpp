@@ -20,10 +20,6 @@ using answers::Disturbed;
 using answers::Trace;
 using answers::Warmup;
 
-std::string celsius(double kelvin) {
-  return figure(values::celsius_from_kelvin(kelvin), answers::ReadingUnit::celsius);
-}
-
 std::string going(double from, double to, answers::ReadingUnit unit) {
   return fmt::format("{} from {} to {}",
                      std::abs(to) > std::abs(from) ? "goes up" : "goes down",

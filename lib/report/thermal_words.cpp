@@ -17,10 +17,6 @@ using answers::ThermalStory;
 using circuit::Circuit;
 using Kind = solve::ThermalTrouble::Kind;
 
-std::string celsius(double kelvin) {
-  return figure(values::celsius_from_kelvin(kelvin), answers::ReadingUnit::celsius);
-}
-
 // Two figures, never above the value: what holds is held by less, too.
 std::string at_most(double k_per_w) {
   const double scale = std::pow(10.0, 1.0 - std::floor(std::log10(k_per_w)));

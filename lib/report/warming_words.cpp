@@ -19,10 +19,6 @@ using circuit::Circuit;
 
 constexpr double nothing_comes_back = 0.005;
 
-std::string celsius(double kelvin) {
-  return figure(values::celsius_from_kelvin(kelvin), answers::ReadingUnit::celsius);
-}
-
 std::string heatsinks_in_words(const Circuit& circuit, const solve::OperatingPoint& warm) {
   std::vector<std::string> sinks;
   for (std::size_t index = 0; index < circuit.heatsinks.size(); ++index) {

@@ -25,7 +25,7 @@ std::vector<Trace> all_traces(const Course& course) {
 }
 
 // A name with the emitter resistors it lies across.
-std::vector<std::string> names_of(const Warmup& answer) {
+std::vector<std::string> names_of_traces(const Warmup& answer) {
   std::vector<std::string> names;
   for (const auto& reading : answer.stage->readings) {
     const std::string where = resistors_in_brackets(*answer.stage, reading.probe);
@@ -67,7 +67,7 @@ std::string when_in_words(double at_s) { return at_s < 1.0 ? "at once" : "at " +
 std::string course_table(const Warmup& answer) {
   const auto traces = all_traces(answer.course);
   if (traces.empty()) return {};
-  const auto names = names_of(answer);
+  const auto names = names_of_traces(answer);
   const auto marks_s = marks_of(answer);
   std::vector<Row> rows{{"", "on"}};
   for (const double mark_s : marks_s) rows[0].push_back(clock_time(mark_s));
@@ -93,7 +93,7 @@ std::string course_table(const Warmup& answer) {
 
 std::string disturbed_table(const Warmup& answer, const answers::Disturbed& disturbed) {
   const auto traces = all_traces(disturbed.course);
-  const auto names = names_of(answer);
+  const auto names = names_of_traces(answer);
   const std::size_t end = index_at(disturbed.course, disturbed.lasts_s);
   std::vector<Row> rows{{"", "before", "at its end", "farthest", "", "back in"}};
   for (std::size_t k = 0; k < traces.size(); ++k) {

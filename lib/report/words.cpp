@@ -73,7 +73,7 @@ std::string rails_in_words(const Circuit& circuit, double scale) {
   return fmt::format("Rails at {}: {}", percent(scale), list);
 }
 
-std::vector<std::string> names_of(const Circuit& circuit, auto&& wanted) {
+std::vector<std::string> names_where(const Circuit& circuit, auto&& wanted) {
   std::vector<std::string> names;
   for (const auto& part : circuit.parts) {
     if (!part.damage.absent && wanted(part)) names.push_back(part.name);
@@ -128,18 +128,19 @@ std::vector<std::string> assumptions(const Circuit& circuit, const solve::Condit
                     room));
   }
   given.emplace_back("rails as entered");
-  if (!names_of(circuit, is_tight_capacitor).empty()) given.emplace_back("capacitors do not leak");
-  const auto stand_ins = names_of(circuit, [](const circuit::Part& part) {
+  if (!names_where(circuit, is_tight_capacitor).empty())
+    given.emplace_back("capacitors do not leak");
+  const auto stand_ins = names_where(circuit, [](const circuit::Part& part) {
     return part.kind == PartKind::hold || part.kind == PartKind::feed;
   });
   if (!stand_ins.empty()) {
     given.push_back(list_in_words(stand_ins) + " in place of what is not drawn");
   }
-  for (const auto& name : names_of(circuit, has_assumed_beta)) {
+  for (const auto& name : names_where(circuit, has_assumed_beta)) {
     given.push_back(fmt::format("a beta of 3500 K for {}, as none was entered", name));
   }
   const auto loads =
-      names_of(circuit, [](const circuit::Part& part) { return part.kind == PartKind::load; });
+      names_where(circuit, [](const circuit::Part& part) { return part.kind == PartKind::load; });
   if (!loads.empty()) {
     given.push_back(list_in_words(loads) +
                     (conditions.load_connected ? " connected" : " not connected"));
@@ -151,6 +152,17 @@ std::vector<std::string> assumptions(const Circuit& circuit, const solve::Condit
 
 std::string probe_in_words(const Circuit& circuit, const circuit::Probe& probe) {
   return std::visit(ProbeInWords{circuit}, probe);
+}
+
+std::string count_in_words(std::size_t count, const char* what) {
+  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::vector<std::string> names_of(const Circuit& circuit,
+                                  const std::vector<circuit::PartId>& parts) {
+  std::vector<std::string> names;
+  for (const circuit::PartId part : parts) names.push_back(circuit.at(part).name);
+  return names;
 }
 
 std::string list_in_words(const std::vector<std::string>& names) {
@@ -217,7 +229,7 @@ std::string taken_as_given(const Circuit& circuit,
 }
 
 std::string spread_of_parts(const Circuit& circuit, const Page& page) {
-  const auto transistors = names_of(
+  const auto transistors = names_where(
       circuit, [](const circuit::Part& part) { return circuit::is_transistor(part.kind); });
   if (transistors.empty() || circuit.adjustments.empty()) {
     return fold("Nominal parts, without bands: real parts differ, and so will the readings.", page);

@@ -4,6 +4,7 @@
 // No number is made here; all come from the answers.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,8 +21,14 @@ namespace idlepoint::report {
 [[nodiscard]] std::string probe_in_words(const circuit::Circuit& circuit,
                                          const circuit::Probe& probe);
 
+[[nodiscard]] std::vector<std::string> names_of(const circuit::Circuit& circuit,
+                                                const std::vector<circuit::PartId>& parts);
+
 /// "R11", "R11 and R12", "R11, R12 and R13". Empty for none.
 [[nodiscard]] std::string list_in_words(const std::vector<std::string>& names);
+
+/// "1 error", "3 errors".
+[[nodiscard]] std::string count_in_words(std::size_t count, const char* what);
 
 /// "R11", "vpos", "Q507 Q517": whose numbers these are, a name each.
 [[nodiscard]] std::string owners_of(const circuit::Circuit& circuit,

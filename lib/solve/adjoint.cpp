@@ -9,14 +9,6 @@ namespace {
 
 using RowIndex = Eigen::Index;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
-double dot(const std::vector<double>& a, const std::vector<double>& b, std::size_t size) {
-  double sum = 0.0;
-  for (std::size_t k = 0; k < size; ++k) sum += a[k] * b[k];
-  return sum;
-}
-
 }  // namespace
 
 Adjoint::Adjoint(StageSolver& solver,

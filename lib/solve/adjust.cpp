@@ -24,9 +24,11 @@ CheckedCircuit half_way(const CheckedCircuit& circuit) {
 
 /// The joint search: each trimmer alone by scanning, all together by bordered Newton, until the
 /// positions no longer change and each is the first one met from its safe end.
-class Search {
+class AdjustSearch {
  public:
-  Search(const CheckedCircuit& circuit, const Conditions& conditions, const SafeEnds& safe_ends)
+  AdjustSearch(const CheckedCircuit& circuit,
+               const Conditions& conditions,
+               const SafeEnds& safe_ends)
       : start_(half_way(circuit)),
         circuit_(*start_),
         conditions_(conditions),
@@ -215,7 +217,7 @@ class Search {
 AdjustedOrStory solve_adjustments(const CheckedCircuit& circuit,
                                   const Conditions& conditions,
                                   const SafeEnds& safe_ends) {
-  return Search(circuit, conditions, safe_ends).run();
+  return AdjustSearch(circuit, conditions, safe_ends).run();
 }
 
 }  // namespace idlepoint::solve

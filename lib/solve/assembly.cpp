@@ -10,8 +10,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// What every family of poles reads and writes.
 struct Pass {
   const Numbers& numbers;

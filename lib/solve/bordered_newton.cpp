@@ -14,13 +14,13 @@ using RowIndex = Eigen::Index;
 
 std::size_t at_index(RowIndex index) { return static_cast<std::size_t>(index); }
 
+}  // namespace
+
 double dot(const std::vector<double>& a, const std::vector<double>& b, std::size_t size) {
   double sum = 0.0;
   for (std::size_t k = 0; k < size; ++k) sum += a[k] * b[k];
   return sum;
 }
-
-}  // namespace
 
 BorderedNewton::BorderedNewton(const circuit::Circuit& circuit, StageSolver& solver, HeatModel heat)
     : circuit_(circuit),

@@ -48,6 +48,11 @@ struct Border {
   Eigen::MatrixXd reading_by;                ///< [wanted][columns], voltages following.
 };
 
+/// The sum of a[k] b[k] over the leading `size`.
+[[nodiscard]] double dot(const std::vector<double>& a,
+                         const std::vector<double>& b,
+                         std::size_t size);
+
 class BorderedNewton {
  public:
   /// `heat` empty of parts: the cold state. All references must outlive this.

@@ -11,8 +11,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 using Sparse = Eigen::SparseMatrix<double, Eigen::ColMajor, Index>;
 using PivotedLu = Eigen::SparseLU<Sparse, Eigen::COLAMDOrdering<Index>>;
 

@@ -7,6 +7,7 @@
 // poor. Used by solve/newton. Order: approximate minimum degree, Eigen's.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <utility>
@@ -15,6 +16,11 @@
 namespace idlepoint::solve {
 
 using Index = std::int32_t;
+
+/// An index of no less than zero, as the standard library counts.
+[[nodiscard]] constexpr std::size_t at(Index index) noexcept {
+  return static_cast<std::size_t>(index);
+}
 
 struct PivotedMatrix;
 

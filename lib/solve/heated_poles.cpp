@@ -10,8 +10,6 @@ using circuit::Circuit;
 using circuit::PartId;
 using circuit::PartKind;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// Index of the heated part that owns a pole; `model.parts.size()` where none does.
 std::size_t owner_of(const HeatModel& model, const std::optional<PartId>& part) {
   return part ? model.part_of[part->index] : model.parts.size();

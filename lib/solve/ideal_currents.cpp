@@ -6,8 +6,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 using Sparse = Eigen::SparseMatrix<double>;
 
 }  // namespace

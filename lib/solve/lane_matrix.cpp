@@ -8,8 +8,6 @@ namespace {
 
 using Entries = std::vector<std::pair<Index, Index>>;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// Marks every entry first, then orders, then finds the slots.
 class Matrix {
  public:

@@ -9,8 +9,6 @@ using circuit::Circuit;
 using circuit::PartId;
 using circuit::RailId;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// One overload a kind of probe.
 class ProbeMaker {
  public:

@@ -12,8 +12,6 @@ namespace idlepoint::solve {
 
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 using LeadCurrents = std::vector<std::vector<double>>;
 
 void add(const Owner& owner, double current_a, LeadCurrents& currents) {

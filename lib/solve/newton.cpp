@@ -7,8 +7,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 constexpr double rounding = 8.0 * std::numeric_limits<double>::epsilon();
 
 /// Below what can be measured by five decades, so that it never decides an answer.

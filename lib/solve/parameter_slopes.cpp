@@ -14,8 +14,6 @@ using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// The poles of every part, whether it heats or not.
 std::vector<HeatedPoles> poles_of_all_parts(const Circuit& circuit, const Wiring& wiring) {
   HeatModel model;

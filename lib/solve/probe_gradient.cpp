@@ -11,8 +11,6 @@ using circuit::Circuit;
 using circuit::PartId;
 using circuit::RailId;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// dI/d(travel) through a stretch, from its first point to its second, at fixed voltages. The
 /// stretch's conductance g gives its own slope: d(1/R)/dt = -g^2 dR/dt.
 double stretch_slope_a(const Circuit& circuit,

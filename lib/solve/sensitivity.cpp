@@ -10,8 +10,6 @@ using circuit::Circuit;
 using circuit::Parameter;
 using circuit::PartId;
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// The state and what of it every quantity shares.
 class Stage {
  public:

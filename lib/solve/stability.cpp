@@ -8,8 +8,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 int determinant_sign(const System& system, Work& work) {
   factor_slopes(system, work);
   if (work.factors_are_finite) {

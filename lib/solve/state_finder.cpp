@@ -9,11 +9,6 @@
 #include "solve/stability.hpp"
 
 namespace idlepoint::solve {
-namespace {
-
-constexpr double hottest_followed_k = 673.15;  ///< 400 C.
-
-}  // namespace
 
 std::optional<Hottest> hottest(const circuit::Circuit& circuit,
                                const HeatModel& heat,

@@ -12,6 +12,9 @@
 
 namespace idlepoint::solve {
 
+/// No temperature is followed further: 400 C.
+inline constexpr double hottest_followed_k = 673.15;
+
 /// A state at rest: the electrical one and, in the warm state, the temperatures.
 struct Rest {
   BorderedState at;  ///< `travels` is empty.

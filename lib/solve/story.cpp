@@ -8,8 +8,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 LoopMember member(const System& system, std::size_t ideal) {
   const TwoPole& branch = system.wiring.ideals[ideal];
   if (branch.owner_a.part) return *branch.owner_a.part;

@@ -6,8 +6,6 @@
 namespace idlepoint::solve {
 namespace {
 
-std::size_t at(Index index) { return static_cast<std::size_t>(index); }
-
 /// Ideal branches as a graph over points, walked breadth first from the lowest point of each group.
 class Grouping {
  public:

@@ -9,8 +9,7 @@
 namespace idlepoint::solve {
 namespace {
 
-constexpr int most_steps = 2000;
-constexpr double hottest_followed_k = 673.15;  // 400 C
+constexpr int most_time_steps = 2000;
 constexpr double shortest_step_s = 1e-4;
 
 double scaled_error(const TimeStep& step) {
@@ -47,7 +46,7 @@ class Follower {
 
   WarmUp run() {
     double seconds = first_step_s();
-    for (int step = 0; step < most_steps; ++step) {
+    for (int step = 0; step < most_time_steps; ++step) {
       if (is_over()) return finish();
       const double left_s = heating_.lasts_s - now_s();
       const bool is_last = seconds >= left_s;

@@ -10,6 +10,8 @@
 
 namespace idlepoint::values {
 
+[[nodiscard]] inline bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
 /// sign x 0.DIGITS... is not used: the number is DIGITS (an integer) times 10^exponent.
 struct Decimal {
   bool negative = false;

@@ -12,8 +12,6 @@
 namespace idlepoint::values {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 std::size_t count_digits(std::string_view text) {
   std::size_t count = 0;
   while (count < text.size() && is_digit(text[count])) ++count;
@@ -31,16 +29,16 @@ struct Spelling {
   long exponent;
 };
 
-constexpr Spelling prefixes[] = {{"f", -15},
-                                 {"p", -12},
-                                 {"n", -9},
-                                 {"u", -6},
-                                 {"\u00b5", -6},  // micro sign
-                                 {"\u03bc", -6},  // Greek mu: looks the same
-                                 {"m", -3},
-                                 {"k", 3},
-                                 {"M", 6},
-                                 {"G", 9}};
+constexpr Spelling prefix_spellings[] = {{"f", -15},
+                                         {"p", -12},
+                                         {"n", -9},
+                                         {"u", -6},
+                                         {"\u00b5", -6},  // micro sign
+                                         {"\u03bc", -6},  // Greek mu: looks the same
+                                         {"m", -3},
+                                         {"k", 3},
+                                         {"M", 6},
+                                         {"G", 9}};
 
 // The ways to write the unit; the exponent is what one such unit is worth.
 std::span<const Spelling> unit_spellings(Unit unit) {
@@ -122,7 +120,7 @@ std::optional<long> unit_exponent(std::string_view text, Unit unit) {
 
 // The prefix that `text` begins with, taken off; K is kilo where ohms are expected.
 std::optional<long> take_prefix(std::string_view& text, Unit unit) {
-  for (const Spelling& prefix : prefixes) {
+  for (const Spelling& prefix : prefix_spellings) {
     if (!text.starts_with(prefix.text)) continue;
     // A capacitor of thousands of farads is an old sheet's way to write a small one.
     if (unit == Unit::farad && prefix.exponent > 0) return std::nullopt;

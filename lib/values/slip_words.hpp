@@ -8,6 +8,7 @@
 #include <string>
 #include <string_view>
 
+#include "values/decimal.hpp"
 #include "values/quantity.hpp"
 #include "values/quantity_slips.hpp"
 
@@ -28,8 +29,6 @@ inline constexpr std::size_t longest_explained = 48;
 [[nodiscard]] inline bool reads(std::string_view text, Unit unit) {
   return value_of(text, unit).has_value();
 }
-
-[[nodiscard]] inline bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// A number without prefix or unit.
 [[nodiscard]] bool is_bare_number(std::string_view text);

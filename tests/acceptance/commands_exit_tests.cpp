@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "acceptance/commands_program.hpp"
+#include "report/says.hpp"
 
 namespace idlepoint::tests {
 namespace {
@@ -14,10 +15,6 @@ void check_refused(const Ran& ran, int status = 2) {
   CHECK(ran.status == status);
   CHECK(ran.out.empty());
   CHECK_FALSE(ran.err.empty());
-}
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
 }
 
 const std::string plain =

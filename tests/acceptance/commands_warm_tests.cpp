@@ -5,6 +5,7 @@
 
 #include "acceptance/commands_program.hpp"
 #include "practice_stage.hpp"
+#include "report/says.hpp"
 
 namespace idlepoint::tests {
 namespace {
@@ -17,10 +18,6 @@ Json asked(const std::string& words, int status) {
   CAPTURE(words, ran.err);
   REQUIRE(ran.status == status);
   return Json::parse(ran.out);
-}
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
 }
 
 }  // namespace

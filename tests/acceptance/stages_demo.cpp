@@ -7,7 +7,7 @@
 namespace idlepoint::tests {
 namespace {
 
-const std::string folder = IDLEPOINT_SOURCE_DIR "/netlists/";
+const std::string netlists = IDLEPOINT_SOURCE_DIR "/netlists/";
 constexpr double insulation_s = 0.5e-12;  // of every point to ground, docs/models.md
 constexpr double promised_balance_a = 0.5e-12;
 
@@ -15,7 +15,7 @@ constexpr double promised_balance_a = 0.5e-12;
 
 std::vector<std::string> demo_files() {
   std::vector<std::string> files;
-  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+  for (const auto& entry : std::filesystem::directory_iterator(netlists)) {
     if (entry.path().extension() == ".stage") files.push_back(entry.path().filename().string());
   }
   std::sort(files.begin(), files.end());
@@ -23,7 +23,7 @@ std::vector<std::string> demo_files() {
 }
 
 language::StageFile read_demo(const std::string& file) {
-  return required(language::read_stage_file(folder + file));
+  return required(language::read_stage_file(netlists + file));
 }
 
 circuit::CheckedCircuit demo_stage(const std::string& file) {

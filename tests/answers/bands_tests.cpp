@@ -17,7 +17,7 @@ answers::Bands bands_of(const answers::Setup& setup,
   return answers::find_bands(setup.stage, setup.conditions, probes, following);
 }
 
-const std::string divider =
+const std::string two_resistors =
     "stage \"Divider\"\nrail vpos 12V resistance=0R tolerance=0%\n"
     "resistor R1 vpos m 10k\nresistor R2 m gnd 10k\nreading m volts m gnd\n";
 
@@ -37,7 +37,7 @@ std::string pair_with(const std::string& matched) {
 
 TEST_CASE("The band of a divider is that of its two resistors in quadrature",
           "[answers][analytic]") {
-  const auto bands = bands_of(drawn(divider));
+  const auto bands = bands_of(drawn(two_resistors));
   // dv = V/4 (u2 - u1) 5 %, each u with a variance of 1/3; coverage factor 2.
   const double half_v = 2.0 * 12.0 / 4.0 * 0.05 * std::sqrt(2.0 / 3.0);
   REQUIRE(bands.readings.at(0));
@@ -47,7 +47,7 @@ TEST_CASE("The band of a divider is that of its two resistors in quadrature",
 }
 
 TEST_CASE("The meter's own error widens what it shows", "[answers][analytic]") {
-  const auto bands = bands_of(drawn(divider));
+  const auto bands = bands_of(drawn(two_resistors));
   // 10 megohms on 5 k of source; 0.5 % and 0.2 mV as one more rectangular distribution.
   const double shown_v = 6.0 * 10e6 / (10e6 + 5e3);
   const double error_v = 2.0 / std::sqrt(3.0) * (0.005 * shown_v + 0.2e-3);

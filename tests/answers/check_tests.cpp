@@ -16,7 +16,7 @@ std::vector<std::string> kinds_of(const answers::Check& check) {
 
 using Kinds = std::vector<std::string>;
 
-const std::string divider = R"(stage "Divider"
+const std::string printed_divider = R"(stage "Divider"
 rail     vcc 10V resistance=0R
 resistor R1 vcc mid 10k
 resistor R2 mid gnd 10k
@@ -34,7 +34,7 @@ TEST_CASE("The practice stage is copied right", "[answers][identity]") {
 
 TEST_CASE("A printed voltage disagrees beyond 10 % and 50 mV, and the worst comes first",
           "[answers][analytic]") {
-  const auto check = check_of(drawn(divider + R"(printed volts mid gnd 5.3V
+  const auto check = check_of(drawn(printed_divider + R"(printed volts mid gnd 5.3V
 printed volts low gnd 55mV
 printed volts vcc mid 4V
 printed volts mid low 6.1V
@@ -52,7 +52,7 @@ printed volts mid low 6.1V
 }
 
 TEST_CASE("Agreement with the service sheet is good", "[answers][analytic]") {
-  CHECK(answers::is_good(check_of(drawn(divider + "printed volts mid gnd 5.2V\n"))));
+  CHECK(answers::is_good(check_of(drawn(printed_divider + "printed volts mid gnd 5.2V\n"))));
 }
 
 TEST_CASE("A transistor with collector and emitter exchanged is noticed", "[answers][identity]") {
@@ -87,7 +87,7 @@ type npn small saturation_current=10fA gain=250
 }
 
 TEST_CASE("A trimmer that moves nothing is noticed", "[answers][analytic]") {
-  const auto check = check_of(drawn(divider + R"(trimmer  VR1 vcc w gnd 10k
+  const auto check = check_of(drawn(printed_divider + R"(trimmer  VR1 vcc w gnd 10k
 resistor R5 w gnd 1M
 reading  joint volts mid gnd
 adjust   VR1 until joint reads 5V
@@ -97,7 +97,7 @@ adjust   VR1 until joint reads 5V
 
 TEST_CASE("A target that no position reaches is noticed, and the answer is no",
           "[answers][analytic]") {
-  const auto check = check_of(drawn(divider + R"(trimmer  VR1 vcc w gnd 10k
+  const auto check = check_of(drawn(printed_divider + R"(trimmer  VR1 vcc w gnd 10k
 resistor R5 w gnd 1M
 reading  wiper volts w gnd
 adjust   VR1 until wiper reads 12V

@@ -33,7 +33,7 @@ complaints::Complaints asked_for(const std::string& text, const circuit::Circuit
 }
 
 // The complaints of a broken file, of the kind it is named for and of any other.
-struct Said {
+struct SaidOfOne {
   complaints::Complaints of_its_kind;
   complaints::Complaints others;
 };
@@ -62,9 +62,9 @@ complaints::Complaints all_said_of(const std::string& path) {
   return said_of_stage(path + ".stage");
 }
 
-Said said_of_file(const std::string& name) {
+SaidOfOne said_of_file(const std::string& name) {
   const complaints::Complaints all = all_said_of("netlists/broken/" + name);
-  Said said;
+  SaidOfOne said;
   for (const complaints::Complaint& complaint : all) {
     const bool own = complaints::facts(complaint.kind).name == name;
     (own ? said.of_its_kind : said.others).push_back(complaint);
@@ -90,7 +90,7 @@ TEST_CASE("Each broken file says what has been approved, and nothing else",
   CHECK(names.size() > 60);
   for (const std::string& name : names) {
     CAPTURE(name);
-    const Said said = said_of_file(name);
+    const SaidOfOne said = said_of_file(name);
     CHECK(complaints::render(said.of_its_kind) ==
           text_of("netlists/broken/approved/" + name + ".txt"));
     if (name != "too-many-complaints") CHECK(complaints::render(said.others).empty());
@@ -133,7 +133,7 @@ TEST_CASE("Every complaint of reading has a place, a headline and a reason or a 
   std::size_t without_a_way = 0;
   for (const std::string& name : kinds_of_reading()) {
     CAPTURE(name);
-    const Said said = said_of_file(name);
+    const SaidOfOne said = said_of_file(name);
     REQUIRE_FALSE(said.of_its_kind.empty());
     for (const complaints::Complaint& complaint : said.of_its_kind) {
       REQUIRE_FALSE(complaint.places.empty());

@@ -1,16 +1,16 @@
 // Oracle: docs/language.md, "Faults, as written on a command line".
 #include "language/fault_text.hpp"
-#include "language/replacement_text.hpp"
 
 #include <catch2/catch.hpp>
 
 #include "complaints/render.hpp"
 #include "language/reading.hpp"
+#include "language/replacement_text.hpp"
 
 namespace idlepoint::language {
 namespace {
 
-circuit::Circuit stage() {
+circuit::Circuit stage_to_break() {
   return sound(
       "rail vpos +28V\nresistor R12 vpos t 1k\ntrimmer VR2 t x gnd 1k\nresistor R9 x gnd 1k\n"
       "capacitor C3 t gnd 10u\nfuse F1 vpos f 2A\nresistor R1 f gnd 1k\n"
@@ -24,7 +24,7 @@ circuit::Circuit stage() {
 
 template <class Read>
 std::string kind_and_column(Read read, const std::string& text) {
-  const circuit::Circuit circuit = stage();
+  const circuit::Circuit circuit = stage_to_break();
   const auto result = read(text, circuit);
   if (result) return "read";
   const complaints::Complaint& first = result.complaints().at(0);
@@ -40,7 +40,7 @@ std::string fault_kind(const std::string& text) { return kind_and_column(read_fa
 
 TEST_CASE("Every form of a fault reads, and writes back as the guide writes it",
           "[language][identity]") {
-  const circuit::Circuit circuit = stage();
+  const circuit::Circuit circuit = stage_to_break();
   const std::pair<const char*, const char*> faults[] = {{"R12 open", "R12 open"},
                                                         {"R12 short", "R12 short"},
                                                         {"R12 is 2k2", "R12 is 2k2"},
@@ -117,7 +117,7 @@ TEST_CASE("What cannot be read is answered at its column", "[language][identity]
 }
 
 TEST_CASE("Settings, substitutions, removals and probes", "[language][identity]") {
-  const circuit::Circuit circuit = stage();
+  const circuit::Circuit circuit = stage_to_break();
   const auto setting = read_setting("VR2=40%", circuit);
   REQUIRE(setting);
   CHECK(std::get<circuit::SetTravel>(*setting).travel == 0.4);

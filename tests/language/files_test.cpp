@@ -8,7 +8,7 @@ namespace idlepoint::language {
 namespace {
 
 const char* const npn = "type npn t saturation_current=10fA gain=100\n";
-const char* const pair = "npn Q1 c=vpos b=x e=gnd type=t\n";
+const char* const one_npn = "npn Q1 c=vpos b=x e=gnd type=t\n";
 
 const Files left = {{"left.stage",
                      "stage \"Left\"\nambient 30C\nrail vpos +28V\nresistor R1 vpos x 1k power=3W\n"
@@ -21,9 +21,9 @@ const Files left = {{"left.stage",
 TEST_CASE("Types come from a file beside the stage, from its folders, never from above",
           "[language][identity]") {
   const Files files = {{"a.types", npn}, {"sub/b.types", npn}};
-  CHECK(sound(around("types \"a.types\"\n") + pair, files).types.size() == 1);
-  CHECK(sound(around("types \"sub/b.types\"\n") + pair, files).types.size() == 1);
-  CHECK(sound(around("types \"./sub/../a.types\"\n") + pair, files).types.size() == 1);
+  CHECK(sound(around("types \"a.types\"\n") + one_npn, files).types.size() == 1);
+  CHECK(sound(around("types \"sub/b.types\"\n") + one_npn, files).types.size() == 1);
+  CHECK(sound(around("types \"./sub/../a.types\"\n") + one_npn, files).types.size() == 1);
   for (const char* path : {"../a.types",
                            "/etc/a.types",
                            "sub/../../a.types",
@@ -32,10 +32,10 @@ TEST_CASE("Types come from a file beside the stage, from its folders, never from
                            "",
                            "."}) {
     CAPTURE(path);
-    CHECK(kinds_of(around("types \"" + std::string(path) + "\"\n") + pair, files) ==
+    CHECK(kinds_of(around("types \"" + std::string(path) + "\"\n") + one_npn, files) ==
           "path-refused@4:7");
   }
-  CHECK(kinds_of(around("types \"no.types\"\n") + pair, files) == "file-unreadable@4:7");
+  CHECK(kinds_of(around("types \"no.types\"\n") + one_npn, files) == "file-unreadable@4:7");
 }
 
 TEST_CASE("A path is taken from the file it stands in", "[language][identity]") {
@@ -46,16 +46,16 @@ TEST_CASE("A path is taken from the file it stands in", "[language][identity]") 
   CHECK(folder_of("c.stage").empty());
   CHECK(folder_of("-").empty());
   const auto read = read_stage(
-      around("types \"a.types\"\n") + pair, "work/x.stage", in_memory({{"work/a.types", npn}}));
+      around("types \"a.types\"\n") + one_npn, "work/x.stage", in_memory({{"work/a.types", npn}}));
   CHECK(read.has_value());
 }
 
 TEST_CASE("A types file holds types, and its slips are shown in it", "[language][identity]") {
-  CHECK_THAT(said_of(around("types \"a.types\"\n") + pair,
+  CHECK_THAT(said_of(around("types \"a.types\"\n") + one_npn,
                      {{"a.types", "# x\ntype npn t saturation_current=10fA gian=100\n"}}),
              Catch::Matchers::Contains("a.types: `type` knows no `gian=`") &&
                  Catch::Matchers::Contains("line 2, column 36"));
-  CHECK_THAT(said_of(around("types \"a.types\"\n") + pair,
+  CHECK_THAT(said_of(around("types \"a.types\"\n") + one_npn,
                      {{"a.types", std::string(npn) + "resistor R1 a b 1k\n"}}),
              Catch::Matchers::Contains("does not belong in a types file"));
 }
@@ -63,12 +63,12 @@ TEST_CASE("A types file holds types, and its slips are shown in it", "[language]
 TEST_CASE("The stage's own type wins over one of a types file; two files may not differ",
           "[language][identity]") {
   const std::string own = "type npn t saturation_current=10fA gain=42\n";
-  const auto circuit = sound(around("types \"a.types\"\n") + pair + own, {{"a.types", npn}});
+  const auto circuit = sound(around("types \"a.types\"\n") + one_npn + own, {{"a.types", npn}});
   REQUIRE(circuit.types.size() == 1);
   CHECK(std::get<devices::BipolarData>(circuit.types[0].law).gain == 42.0);
-  CHECK(kinds_of(around("types \"a.types\"\ntypes \"b.types\"\n") + pair,
+  CHECK(kinds_of(around("types \"a.types\"\ntypes \"b.types\"\n") + one_npn,
                  {{"a.types", npn}, {"b.types", npn}}) == "type-twice@1:10");
-  CHECK(kinds_of(around("types \"a.types\"\ntypes \"a.types\"\n") + pair, {{"a.types", npn}})
+  CHECK(kinds_of(around("types \"a.types\"\ntypes \"a.types\"\n") + one_npn, {{"a.types", npn}})
             .empty());
 }
 

@@ -9,7 +9,7 @@
 namespace idlepoint::language {
 namespace {
 
-circuit::Circuit stage() {
+circuit::Circuit stage_to_change() {
   return sound(
       "rail vpos +28V\nresistor R1 vpos x 1k\ndiode D2 anode=x cathode=gnd type=d\n"
       "thermistor TH1 x gnd 470R\nnpn Q5 c=vpos b=x e=y type=q\nresistor R2 y gnd 1k\n"
@@ -20,7 +20,7 @@ circuit::Circuit stage() {
 
 /// As it writes itself back; fails the test where it cannot be read.
 std::string written_back(const std::string& text) {
-  const auto circuit = stage();
+  const auto circuit = stage_to_change();
   const auto read = read_replacement(text, circuit);
   if (!read) FAIL(complaints::render(read.complaints()));
   if (const auto* type = std::get_if<circuit::SetType>(&read.value())) {
@@ -32,7 +32,7 @@ std::string written_back(const std::string& text) {
 
 /// The kind of the complaint about a replacement that must not be read, and its words.
 complaints::Complaint refused(const std::string& text) {
-  const auto circuit = stage();
+  const auto circuit = stage_to_change();
   const auto read = read_replacement(text, circuit);
   REQUIRE_FALSE(read.has_value());
   const auto& complaint = read.complaints().at(0);

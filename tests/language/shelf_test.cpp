@@ -13,9 +13,9 @@ namespace idlepoint::language {
 namespace {
 
 // A shelf of two files in a folder of its own, of this process alone, taken away again at the end.
-class Shelf {
+class ShelfFolder {
  public:
-  Shelf()
+  ShelfFolder()
       : folder_(std::filesystem::temp_directory_path() /
                 ("idlepoint-shelf-test-" + std::to_string(::getpid()))) {
     std::filesystem::create_directories(folder_);
@@ -23,9 +23,9 @@ class Shelf {
     write("b.types", "type pnp large saturation_current=1pA gain=40\n");
     write("notes.txt", "this is no types file\n");
   }
-  Shelf(const Shelf&) = delete;
-  Shelf& operator=(const Shelf&) = delete;
-  ~Shelf() { std::filesystem::remove_all(folder_); }
+  ShelfFolder(const ShelfFolder&) = delete;
+  ShelfFolder& operator=(const ShelfFolder&) = delete;
+  ~ShelfFolder() { std::filesystem::remove_all(folder_); }
 
   void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
 
@@ -52,7 +52,7 @@ std::string said_with(const ReadOptions& options) {
 }  // namespace
 
 TEST_CASE("A stage takes from the shelf what it asks for, and no more", "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   const auto read =
       read_stage(around(std::string("types shelf\n") + part_line), "t.stage", shelf.options());
   REQUIRE(read.has_value());
@@ -61,7 +61,7 @@ TEST_CASE("A stage takes from the shelf what it asks for, and no more", "[langua
 }
 
 TEST_CASE("Without the line the shelf is only pointed to", "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   const auto read = read_stage(around(part_line), "t.stage", shelf.options());
   REQUIRE_FALSE(read.has_value());
   CHECK_THAT(read.complaints().at(0).instead, Catch::Matchers::Contains("`types shelf`"));
@@ -69,7 +69,7 @@ TEST_CASE("Without the line the shelf is only pointed to", "[language][identity]
 
 TEST_CASE("A near miss is answered with the shelf's name, and with the line that opens the shelf",
           "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   const std::string slip = "pnp Q1 c=gnd b=x e=vpos type=larg\n";
   const auto without = read_stage(around(slip), "t.stage", shelf.options());
   REQUIRE_FALSE(without.has_value());
@@ -82,7 +82,7 @@ TEST_CASE("A near miss is answered with the shelf's name, and with the line that
 }
 
 TEST_CASE("A type of the stage wins over one of the shelf", "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   const std::string own = "type npn small saturation_current=1fA gain=7\n";
   const auto read = read_stage(
       around(std::string("types shelf\n") + part_line + own), "t.stage", shelf.options());
@@ -92,7 +92,7 @@ TEST_CASE("A type of the stage wins over one of the shelf", "[language][identity
 
 TEST_CASE("Types wanted by the command line come from the shelf too, `*` is all of it",
           "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   ReadOptions options = shelf.options();
   options.wanted_types = {"large"};
   const auto one = read_stage(around(""), "t.stage", options);
@@ -139,7 +139,7 @@ TEST_CASE("A stage that needs nothing of the shelf does not miss it", "[language
 }
 
 TEST_CASE("What is broken on the shelf is complained of", "[language][identity]") {
-  const Shelf shelf;
+  const ShelfFolder shelf;
   SECTION("a name that stands twice") {
     shelf.write("c.types", "type npn small saturation_current=2fA gain=200\n");
     CHECK_THAT(said_with(shelf.options()), Catch::Matchers::Contains("stands twice on the shelf"));

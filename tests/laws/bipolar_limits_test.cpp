@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "devices/bipolar.hpp"
+#include "laws/room.hpp"
 
 namespace idlepoint::laws {
 
@@ -15,9 +16,6 @@ using devices::BipolarTangent;
 using devices::evaluate_bipolar;
 
 namespace {
-
-constexpr double room_k = 298.15;
-constexpr double room_u_v = 1.380649e-23 * 298.15 / 1.602176634e-19;
 
 BipolarTangent at_room(const BipolarData& data, double ube_v, double ubc_v) {
   return evaluate_bipolar(bipolar_at(data, room_k), ube_v, ubc_v);

@@ -7,6 +7,7 @@
 #include "devices/exponential.hpp"
 #include "devices/fet.hpp"
 #include "devices/passive.hpp"
+#include "laws/room.hpp"
 
 namespace idlepoint::laws {
 
@@ -16,7 +17,6 @@ using namespace devices;
 
 namespace {
 
-constexpr double room_k = 298.15;
 const BipolarData with_early{
     .saturation_current_a = 1e-14, .gain = 100.0, .early_voltage_v = 0.5, .knee_current_a = 1.0};
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "devices/fet.hpp"
+#include "laws/room.hpp"
 
 namespace idlepoint::laws {
 
@@ -14,8 +15,6 @@ using devices::FetData;
 
 namespace {
 
-constexpr double room_k = 298.15;
-constexpr double room_u_v = 1.380649e-23 * 298.15 / 1.602176634e-19;
 const FetData power_fet{
     .threshold_voltage_v = 3.0, .current_factor_a_per_v2 = 2.0, .drain_slope_per_v = 0.01};
 const FetData lateral_fet{

@@ -6,6 +6,7 @@
 #include "devices/bipolar.hpp"
 #include "devices/diode.hpp"
 #include "devices/fet.hpp"
+#include "laws/room.hpp"
 
 namespace idlepoint::laws {
 
@@ -16,7 +17,6 @@ using namespace devices;
 namespace {
 
 constexpr double ice_k = 273.15;
-constexpr double room_k = 298.15;
 constexpr double k_over_q = 1.380649e-23 / 1.602176634e-19;
 
 /// IS that gives `vbe_v` at 1 mA and 25 C, and the slope of VBE by temperature at that current.

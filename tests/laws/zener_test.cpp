@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "devices/diode.hpp"
+#include "laws/room.hpp"
 
 namespace idlepoint::laws {
 
@@ -15,7 +16,6 @@ using devices::evaluate_diode;
 
 namespace {
 
-constexpr double room_u_v = 1.380649e-23 * 298.15 / 1.602176634e-19;
 const DiodeData zener{.saturation_current_a = 1e-13,
                       .zener_voltage_v = 6.2,
                       .zener_test_current_a = 5e-3,

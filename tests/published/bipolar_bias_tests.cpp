@@ -6,8 +6,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr double exact = 1e-5;
-
 /// An npn stage with a divider to its base and an emitter resistor.
 struct Divider {
   std::string supply, upper, lower, collector, emitter;

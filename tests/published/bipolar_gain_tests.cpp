@@ -5,8 +5,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr double exact = 1e-5;
-
 /// [MalvinoBates2007] 8-1 and [Floyd2012] 5-3 differ in values alone.
 std::string divider_bias(const std::string& lower,
                          const std::string& collector,

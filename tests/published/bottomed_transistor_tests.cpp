@@ -9,17 +9,15 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr double thermal_v = 1.380649e-23 / 1.602176634e-19 * 298.15;
-
 /// The type's data at which `base_a` and `collector_a` flow at 0.7 V and 0.2 V, gain 100:
 /// with f and r the two diode terms, IC = f - r (1 + 1/Bi) and IB = f/B + r/Bi.
 std::string bottomed_type(double base_a, double collector_a) {
   const double gain = 100.0;
-  const double reverse_share = std::exp(-0.2 / thermal_v);
+  const double reverse_share = std::exp(-0.2 / room_thermal_v);
   const double forward_a = (base_a + collector_a) / (1.0 + 1.0 / gain - reverse_share);
   const double inverse_gain = forward_a * reverse_share / (base_a - forward_a / gain);
   return fmt::format("saturation_current={}A gain={} inverse_gain={}",
-                     forward_a / std::exp(0.7 / thermal_v),
+                     forward_a / std::exp(0.7 / room_thermal_v),
                      gain,
                      inverse_gain);
 }

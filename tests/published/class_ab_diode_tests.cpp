@@ -8,8 +8,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr double exact = 1e-5;
-
 // Where the signal source must hold the lower base for the output to stand at `output_v`.
 struct Swing {
   double output_v;

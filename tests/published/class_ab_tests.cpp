@@ -8,8 +8,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr const char* kelvin_at_25_mv = "290.11295303875204";  // kT/q = 25 mV.
-
 /// A complementary pair without base current, its bases `spread_v` apart about the point that `VI`
 /// holds; `data` gives the saturation current, directly or by a quick field.
 std::string held_pair(double spread_v, const std::string& data, double input_v = 0.0) {

@@ -6,12 +6,6 @@
 #include "published/solve_text.hpp"
 
 namespace idlepoint::tests {
-namespace {
-
-constexpr double thermal_v = 1.380649e-23 / 1.602176634e-19 * 298.15;
-
-}  // namespace
-
 // Example 19.6: 20 mA in 4.7 ohm emitter resistors, 22.4 mA of driver current, two diodes. Printed:
 // VB = 1.59 V, RB between 8.4 and 8.95 ohm as the emitter resistors are rounded.
 TEST_CASE("The trimmer of a coupled class-AB stage ends at the printed few ohms",
@@ -29,7 +23,7 @@ TEST_CASE("The trimmer between bases drops the emitter resistors' volts and the 
           "[solve][published]") {
   const solve::Adjusted stage = adjusted(published("class-ab-emitter-resistors"));
   const double string_a = 22.4e-3 - 20e-3 / 51.0;  // The lower base supplies the rest.
-  const double wanted_v = 0.188 + 2.0 * thermal_v * std::log(22.4e-3 / string_a);
+  const double wanted_v = 0.188 + 2.0 * room_thermal_v * std::log(22.4e-3 / string_a);
   CHECK_THAT(track_ohm(stage, 0), WithinRel(wanted_v / string_a, 1e-6));
 }
 
@@ -45,7 +39,7 @@ TEST_CASE("A Darlington stage needs four drops and the emitter resistors' volts 
   CHECK_THAT(track_ohm(stage, 0), WithinRel(49.5, 0.05));
 
   const double string_a = 3.8e-3 - 20e-3 / 51.0 / 51.0;
-  const double wanted_v = 0.188 + 4.0 * thermal_v * std::log(3.8e-3 / string_a);
+  const double wanted_v = 0.188 + 4.0 * room_thermal_v * std::log(3.8e-3 / string_a);
   CHECK_THAT(track_ohm(stage, 0), WithinRel(wanted_v / string_a, 1e-5));
 }
 

@@ -6,7 +6,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr const char* kelvin_at_25_mv = "290.11295303875204";  // kT/q = 25 mV.
 constexpr const char* kelvin_at_26_mv = "301.71747116030207";  // kT/q = 26 mV.
 
 /// A supply, a resistor and a diode in series.

@@ -44,7 +44,6 @@ type npn second vbe=0.7V vbe_at=143.3mA gain=100
 // output), both saturation currents alike; the error of the book's form is kT/q over the gain.
 TEST_CASE("A Darlington's base-emitter drop is two drops less kT/q times the log of the gain",
           "[solve][published]") {
-  const double thermal_v = 1.380649e-23 / 1.602176634e-19 * 298.15;
   const Solved stage = solved(R"(
 hold V1 vcc gnd 15V
 feed I1 100mA from=out into=gnd compliance=none
@@ -53,8 +52,8 @@ npn Q2 c=vcc b=joint e=out type=like
 type npn like saturation_current=0.1pA gain=100
 )");
   const double drop_v =
-      2.0 * thermal_v * std::log(stage("amps Q2") / 1e-13) - thermal_v * std::log(100.0);
-  CHECK_THAT(stage("volts gnd out"), WithinAbs(drop_v, thermal_v / 100.0));
+      2.0 * room_thermal_v * std::log(stage("amps Q2") / 1e-13) - room_thermal_v * std::log(100.0);
+  CHECK_THAT(stage("volts gnd out"), WithinAbs(drop_v, room_thermal_v / 100.0));
 }
 
 // Example 11-9. Printed: 9.3 V, 8.51 mA in the zener with a base current of 620 mA / 100 (101 here:

@@ -7,9 +7,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr double exact = 1e-5;
-constexpr double thermal_v = 1.380649e-23 / 1.602176634e-19 * 298.15;
-
 /// A mirror between two supplies; its output held at `output_v`.
 std::string mirror(const std::string& upper,
                    const std::string& resistor,
@@ -105,7 +102,8 @@ TEST_CASE("A pair divides its tail by the exponential of its input", "[solve][id
   const double difference_v = GENERATE(-0.2, -0.05, -0.001, 0.018, 0.1);
   const Solved stage = solved(pair(difference_v));
   CAPTURE(difference_v);
-  CHECK_THAT(stage("amps Q1"), WithinRel(1e-3 / (1.0 + std::exp(-difference_v / thermal_v)), 1e-8));
+  CHECK_THAT(stage("amps Q1"),
+             WithinRel(1e-3 / (1.0 + std::exp(-difference_v / room_thermal_v)), 1e-8));
   CHECK_THAT(stage("amps Q1") + stage("amps Q2"), WithinRel(1e-3, 1e-9));
 }
 

@@ -8,8 +8,6 @@
 namespace idlepoint::tests {
 namespace {
 
-constexpr const char* kelvin_at_25_mv = "290.11295303875204";  // kT/q = 25 mV.
-
 /// A pair on a tail of 1 mA; the halves may differ in collector resistor and saturation current.
 struct Halves {
   double left_ohm = 10e3;

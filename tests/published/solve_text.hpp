@@ -25,6 +25,15 @@ namespace idlepoint::tests {
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
+/// How near to a figure that the book's own equations give in full.
+inline constexpr double exact = 1e-5;
+
+/// kT/q at 25 C, by the exact constants of SI 2019.
+inline constexpr double room_thermal_v = 1.380649e-23 / 1.602176634e-19 * 298.15;
+
+/// The temperature of the books that take kT/q as 25 mV.
+inline constexpr const char* kelvin_at_25_mv = "290.11295303875204";
+
 /// The value, or a failed test that shows the complaints.
 template <class T>
 T required(complaints::Result<T> result) {

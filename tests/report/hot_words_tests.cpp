@@ -23,7 +23,7 @@ std::string words(const std::vector<answers::HotPart>& parts, bool is_played) {
 
 constexpr circuit::PartId r611{0};
 constexpr circuit::PartId r612{1};
-constexpr circuit::PartId q1{2};
+constexpr circuit::PartId hot_q1{2};
 
 }  // namespace
 
@@ -34,7 +34,7 @@ TEST_CASE("A hot part is told with its watts, its rating and when", "[report][id
         "Played loud: one long sine as large as the rails allow, 15.0 V peak into 8R of LS1; a "
         "transistor at\nthe level that heats it most, its heat sink as warm as at rest. Music asks "
         "for a third of that or\nless.\n");
-  CHECK(words({{q1, false, 16.4, 30.2, {}}}, false) ==
+  CHECK(words({{hot_q1, false, 16.4, 30.2, {}}}, false) ==
         "What runs hot:\n  Q1 takes 16 W of the 30 W that it may have as warm as it is at rest.\n");
 }
 

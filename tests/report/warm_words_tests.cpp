@@ -3,6 +3,7 @@
 #include <regex>
 
 #include "answers/asked.hpp"
+#include "report/says.hpp"
 #include "report/text_preset.hpp"
 #include "report/text_readings.hpp"
 #include "report/thermal_words.hpp"
@@ -12,10 +13,6 @@ namespace idlepoint::tests {
 namespace {
 
 const report::Page wide{.width = 1000};
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 // The number that stands for the first group of `pattern`.
 double figure_in(const std::string& text, const std::string& pattern) {

@@ -2,6 +2,7 @@
 // show.
 #include "answers/asked.hpp"
 #include "report/not_settled.hpp"
+#include "report/says.hpp"
 #include "report/text_check.hpp"
 #include "report/text_preset.hpp"
 #include "report/text_readings.hpp"
@@ -12,10 +13,6 @@ namespace idlepoint::tests {
 namespace {
 
 const report::Page page{.width = 1000, .bold = false};
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 std::string potentiometer(const std::string& options) {
   return "stage \"Potentiometer\"\nrail vcc 10V resistance=0R\ntrimmer VR1 vcc w gnd 10k " +

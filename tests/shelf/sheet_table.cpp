@@ -164,7 +164,7 @@ constexpr auto vbes = std::to_array<Window>({
     {bc_npn, 10e-3, 5, 0, 0.72}, {bc_pnp, 2e-3, 5, 0.60, 0.75}, {bc_pnp, 10e-3, 5, 0, 0.80},
 });
 
-constexpr auto bottomed = std::to_array<Window>({
+constexpr auto bottomed_windows = std::to_array<Window>({
     {"2N3055", 4, 0.4, 0, 1.1},           {"2N3055", 10, 3.3, 0, 3.0},
     {"MJ2955", 4, 0.4, 0, 1.1},           {"MJ2955", 10, 3.3, 0, 3.0},
     {"2N3055A", 4, 0.4, 0, 1.1},  // M.
@@ -237,7 +237,7 @@ const Limits& limits_of(std::string_view name) {
 std::span<const std::string_view> gain_groups() noexcept { return groups; }
 std::span<const Window> gain_windows() noexcept { return gains; }
 std::span<const Window> vbe_windows() noexcept { return vbes; }
-std::span<const Window> vce_sat_windows() noexcept { return bottomed; }
+std::span<const Window> vce_sat_windows() noexcept { return bottomed_windows; }
 std::span<const Window> vbe_sat_windows() noexcept { return bases_bottomed; }
 std::span<const ForwardWindow> forward_windows() noexcept { return forwards; }
 

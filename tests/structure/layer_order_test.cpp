@@ -92,6 +92,17 @@ TEST_CASE("Every file is listed by name where its folder is built", "[structure]
   }
 }
 
+// So every such header is compiled with nothing before it; the preset `headers` compiles the rest.
+TEST_CASE("A source includes its own header before any other", "[structure][identity]") {
+  for (const auto& [path, text] : project_files({"lib"}, {".cpp"})) {
+    const std::string header = path.substr(0, path.rfind('.')) + ".hpp";
+    if (!has_file(header)) continue;
+    const std::vector<std::string> includes = includes_of(text);
+    CAPTURE(path);
+    CHECK((!includes.empty() && "lib/" + includes.front() == header));
+  }
+}
+
 TEST_CASE("A quoted include names a file of the project", "[structure][identity]") {
   static const std::regex quoted(R"re(^\s*#\s*include\s*"([^"]+)")re");
   for (const auto& [path, text] : project_files({"lib", "cli", "tests"}, {".hpp", ".cpp"})) {
