@@ -23,7 +23,7 @@ ExitStatus print_check(const answers::Check& check, const Given& given) {
   return status_of(answers::is_good(check));
 }
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_check(const Command& command, const Given& given) {
   const auto opened = open_stage(command.name, given);
   if (const auto* trouble = std::get_if<NotOpened>(&opened)) {
     complain(trouble->text);
@@ -62,7 +62,7 @@ Command check_command() {
       "read; 4 where the stage runs away or gets too hot as it warms up.";
   command.options = options_of_a_solve();
   command.example = "idlepoint check netlists/quarry-30w.stage";
-  command.run = run;
+  command.run = run_check;
   return command;
 }
 

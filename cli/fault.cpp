@@ -71,7 +71,7 @@ ExitStatus tell_without_state(const answers::FaultAsked& asked, const solve::Not
   return ExitStatus::not_settled;
 }
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_fault(const Command& command, const Given& given) {
   const auto texts = faults_given(given);
   if (!given.words.empty() && texts.empty()) {
     complain(render(Trouble{"`fault` wants a fault behind the file",
@@ -114,7 +114,7 @@ Command fault_command() {
       command.options.begin(),
       Option{"--reading", "\"volts A B\"", "a point that the file does not name", true});
   command.example = "idlepoint fault netlists/quarry-30w.stage \"D601 open\"";
-  command.run = run;
+  command.run = run_fault;
   return command;
 }
 

@@ -36,7 +36,7 @@ complaints::Result<circuit::TypePoints> read(const std::string& path) {
   return language::read_points(text, path);
 }
 
-ExitStatus run(const Command&, const Given& given) {
+ExitStatus run_fit(const Command&, const Given& given) {
   if (const auto trouble = file_trouble(given)) {
     complain(render(*trouble));
     return ExitStatus::not_understood;
@@ -73,7 +73,7 @@ Command fit_command() {
   command.options = {{"--json", "", "one JSON object instead of text"},
                      {"--help", "", "this page"}};
   command.example = "idlepoint fit netlists/points/tester-npn.points";
-  command.run = run;
+  command.run = run_fit;
   return command;
 }
 

@@ -14,7 +14,7 @@
 namespace idlepoint::cli {
 namespace {
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_hazards(const Command& command, const Given& given) {
   const auto setup = stage_for(command.name, given);
   if (!setup) return ExitStatus::not_understood;
   Progress progress;
@@ -49,7 +49,7 @@ Command hazards_command() {
   command.options = options_of_a_solve();
   std::erase_if(command.options, is_of_a_state);
   command.example = "idlepoint hazards netlists/quarry-30w.stage";
-  command.run = run;
+  command.run = run_hazards;
   return command;
 }
 

@@ -10,7 +10,7 @@
 namespace idlepoint::cli {
 namespace {
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_preset(const Command& command, const Given& given) {
   const auto setup = stage_for(command.name, given);
   if (!setup) return ExitStatus::not_understood;
   const auto outcome = answers::ask_preset(*setup);
@@ -38,7 +38,7 @@ Command preset_command() {
       "hot as it warms up.";
   command.options = options_of_a_solve();
   command.example = "idlepoint preset netlists/quarry-30w.stage";
-  command.run = run;
+  command.run = run_preset;
   return command;
 }
 

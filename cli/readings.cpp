@@ -10,7 +10,7 @@
 namespace idlepoint::cli {
 namespace {
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_readings(const Command& command, const Given& given) {
   const auto setup = stage_for(command.name, given);  // text, circuit, checked circuit
   if (!setup) return ExitStatus::not_understood;
   const auto outcome = answers::ask_readings(*setup);  // equations, operating point, answer
@@ -41,7 +41,7 @@ Command readings_command() {
       Option{"--reading", "\"volts A B\"", "a point that the file does not name", true});
   command.example =
       "idlepoint readings netlists/quarry-30w.stage --rails 50% --reading \"volts x2 lo\"";
-  command.run = run;
+  command.run = run_readings;
   return command;
 }
 

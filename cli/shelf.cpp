@@ -32,7 +32,7 @@ Tried<circuit::PartId> place_of(const circuit::Circuit& circuit, const std::stri
                  "Name a diode or a transistor; `swap` takes a stand-in for a thermistor."};
 }
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_shelf(const Command& command, const Given& given) {
   if (given.words.size() != 2) {
     complain(
         render(Trouble{"`shelf` wants a stage file and one part",
@@ -79,7 +79,7 @@ Command shelf_command() {
       "where nothing would do.";
   command.options = options_of_a_solve();
   command.example = "idlepoint shelf netlists/quarry-30w.stage Q606";
-  command.run = run;
+  command.run = run_shelf;
   return command;
 }
 

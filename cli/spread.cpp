@@ -36,7 +36,7 @@ Tried<std::uint64_t> read_whole(const Given& given,
                              most)};
 }
 
-Tried<answers::SpreadAsked> read_asked(const Given& given) {
+Tried<answers::SpreadAsked> read_spread_asked(const Given& given) {
   answers::SpreadAsked asked;
   const auto samples = read_whole(given, "--samples", asked.samples, 1, most_samples);
   if (const auto* trouble = std::get_if<Trouble>(&samples)) return *trouble;
@@ -47,8 +47,8 @@ Tried<answers::SpreadAsked> read_asked(const Given& given) {
   return asked;
 }
 
-ExitStatus run(const Command& command, const Given& given) {
-  auto read = read_asked(given);
+ExitStatus run_spread(const Command& command, const Given& given) {
+  auto read = read_spread_asked(given);
   if (const auto* trouble = std::get_if<Trouble>(&read)) {
     complain(render(*trouble));
     return ExitStatus::not_understood;
@@ -86,7 +86,7 @@ Command spread_command() {
                          {{"--samples", "10000", "how many stages are drawn, up to 1000000"},
                           {"--seed", "1", "which: the same number draws the same stages"}});
   command.example = "idlepoint spread netlists/quarry-30w.stage";
-  command.run = run;
+  command.run = run_spread;
   return command;
 }
 

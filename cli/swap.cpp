@@ -46,7 +46,7 @@ ExitStatus status_of_swap(const answers::Swap& swap) {
   return status_of(swap.verdict != answers::Verdict::unsuitable);
 }
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run_swap(const Command& command, const Given& given) {
   if (const auto trouble = words_trouble(given.words)) {
     complain(render(*trouble));
     return ExitStatus::not_understood;
@@ -98,7 +98,7 @@ Command swap_command() {
       "where no place of the trimmers is safe with it.";
   command.options = options_of_a_solve();
   command.example = "idlepoint swap netlists/quarry-30w.stage Q606=large-npn Q607=large-npn";
-  command.run = run;
+  command.run = run_swap;
   return command;
 }
 

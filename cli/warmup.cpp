@@ -16,7 +16,7 @@ namespace {
 constexpr double most_watts = 1000.0;
 constexpr double largest_step_k = 60.0;
 
-Tried<answers::WarmupAsked> read_asked(const Given& given) {
+Tried<answers::WarmupAsked> read_warmup_asked(const Given& given) {
   answers::WarmupAsked asked;
   const auto soak = read_for_a_time(given, "--soak", values::Unit::watt, "20W:10min");
   if (const auto* trouble = std::get_if<Trouble>(&soak)) return *trouble;
@@ -39,8 +39,8 @@ Tried<answers::WarmupAsked> read_asked(const Given& given) {
   return asked;
 }
 
-ExitStatus run(const Command& command, const Given& given) {
-  const auto asked = read_asked(given);
+ExitStatus run_warmup(const Command& command, const Given& given) {
+  const auto asked = read_warmup_asked(given);
   if (const auto* trouble = std::get_if<Trouble>(&asked)) {
     complain(render(*trouble));
     return ExitStatus::not_understood;
@@ -84,7 +84,7 @@ Command warmup_command() {
       "status 1 where it never comes to rest, 4 where it runs away or gets too hot.";
   command.options = options_of_a_warmup();
   command.example = "idlepoint warmup netlists/quarry-30w.stage --soak 20W:10min";
-  command.run = run;
+  command.run = run_warmup;
   return command;
 }
 

@@ -16,14 +16,10 @@ namespace {
 using answers::Answering;
 using circuit::PartId;
 
-PartId part(const answers::Setup& setup, const std::string& name) {
-  return *circuit::find_part(*setup.stage, name);
-}
-
 std::vector<Answering> answering_of(const answers::Setup& setup,
                                     const std::vector<std::string>& names) {
   std::vector<PartId> parts;
-  for (const auto& name : names) parts.push_back(part(setup, name));
+  for (const auto& name : names) parts.push_back(part_named(setup, name));
   return answers::how_it_answers(setup.stage, setup.conditions, parts);
 }
 
@@ -44,7 +40,7 @@ circuit::CheckedCircuit with_field(const answers::Setup& setup,
   std::vector<circuit::Parameter> parameters;
   std::vector<double> values;
   for (const auto& name : names) {
-    parameters.push_back({part(setup, name), field});
+    parameters.push_back({part_named(setup, name), field});
     values.push_back(times * circuit::nominal(*setup.stage, parameters.back()));
   }
   return circuit::with_parameters(setup.stage, parameters, values);

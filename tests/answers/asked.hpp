@@ -25,6 +25,8 @@ namespace idlepoint::tests {
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
+inline constexpr double room_thermal_v = 0.025692579;  // kT/q at 25 C [SI2019]
+
 template <class T>
 T required(complaints::Result<T> result) {
   if (!result) FAIL(complaints::render(result.complaints()));
@@ -46,6 +48,11 @@ inline answers::Setup drawn(const std::string& text, const solve::Conditions& co
 inline answers::Setup demo(const std::string& name, const solve::Conditions& conditions = {}) {
   return setup_of(required(language::read_stage_file(IDLEPOINT_SOURCE_DIR "/netlists/" + name)),
                   conditions);
+}
+
+/// The part of that name, which must be there.
+inline circuit::PartId part_named(const answers::Setup& setup, const std::string& name) {
+  return circuit::find_part(*setup.stage, name).value();
 }
 
 /// The same setup with a fault in it, written as on a command line.

@@ -16,7 +16,7 @@ using circuit::PartId;
 
 /// 23 V each way into 8 ohms, mains up to 10 % high, bases held so that next to nothing flows at
 /// rest. `ratings` are those of the upper transistor.
-std::string pair(const std::string& ratings, const std::string& more = "") {
+std::string rated_pair(const std::string& ratings, const std::string& more = "") {
   return R"(
 rail vpos 23V resistance=0R tolerance=10%
 rail vneg -23V resistance=0R tolerance=10%
@@ -56,19 +56,19 @@ bool has(const std::vector<RatingCheck>& checks, Rating rating) {
 }  // namespace
 
 TEST_CASE("An output transistor must stand both rails with the mains high", "[answers][analytic]") {
-  const auto checks = checks_of(drawn(pair("max_collector_emitter_voltage=60V")), "Q1");
+  const auto checks = checks_of(drawn(rated_pair("max_collector_emitter_voltage=60V")), "Q1");
   const auto voltage = one(checks, Rating::voltage);
   CHECK_THAT(*voltage.demand, WithinRel(46.0 * 1.1, 1e-9));
   CHECK_THAT(*voltage.limit, WithinRel(60.0, 1e-12));
   CHECK_THAT(*voltage.margin, WithinRel(1.0 - 50.6 / 60.0, 1e-9));
   CHECK(voltage.ok == true);
   CHECK(
-      one(checks_of(drawn(pair("max_collector_emitter_voltage=50V")), "Q1"), Rating::voltage).ok ==
-      false);
+      one(checks_of(drawn(rated_pair("max_collector_emitter_voltage=50V")), "Q1"), Rating::voltage)
+          .ok == false);
 }
 
 TEST_CASE("The peak current of a pair is the rail over the load", "[answers][analytic]") {
-  const auto checks = checks_of(drawn(pair("max_collector_current=4A")), "Q1");
+  const auto checks = checks_of(drawn(rated_pair("max_collector_current=4A")), "Q1");
   // 50/51 of the emitter's.
   CHECK_THAT(*one(checks, Rating::current).demand, WithinRel(23.0 / 8.0 * 50.0 / 51.0, 1e-3));
   CHECK(one(checks, Rating::current).ok == true);
@@ -78,7 +78,7 @@ TEST_CASE("The peak current of a pair is the rail over the load", "[answers][ana
 TEST_CASE("The dissipation of a pair played loud is judged as warm as its heat sink is",
           "[answers][published]") {
   const auto checks =
-      checks_of(drawn(pair("max_power=40W junction_to_case=3K/W"), when_warm), "Q1");
+      checks_of(drawn(rated_pair("max_power=40W junction_to_case=3K/W"), when_warm), "Q1");
   CHECK_THAT(*one(checks, Rating::resistive_power).demand, WithinAbs(6.70, 0.005));
   CHECK_THAT(*one(checks, Rating::reactive_power).demand,
              WithinRel(23.0 * 23.0 / 8.0 * (1.0 / std::numbers::pi - 0.125), 1e-9));
@@ -87,12 +87,12 @@ TEST_CASE("The dissipation of a pair played loud is judged as warm as its heat s
 }
 
 TEST_CASE("Two output transistors in parallel take half of the watts each", "[answers][analytic]") {
-  const auto setup = drawn(pair("", "npn Q3 c=vpos b=b_hi e=out type=up on=HS1\n"));
+  const auto setup = drawn(rated_pair("", "npn Q3 c=vpos b=b_hi e=out type=up on=HS1\n"));
   CHECK_THAT(*one(checks_of(setup, "Q3"), Rating::resistive_power).demand, WithinAbs(3.35, 0.003));
 }
 
 TEST_CASE("What a type does not say is not judged", "[answers][analytic]") {
-  for (const auto& check : checks_of(drawn(pair("")), "Q1")) {
+  for (const auto& check : checks_of(drawn(rated_pair("")), "Q1")) {
     if (check.rating == Rating::junction_temperature) continue;  // 150 C where nothing is said
     CAPTURE(answers::word(check.rating));
     CHECK_FALSE(check.limit.has_value());
@@ -106,7 +106,8 @@ TEST_CASE("What a type does not say is not judged", "[answers][analytic]") {
 TEST_CASE("The safe area is judged on the load line, derated as the power is",
           "[answers][analytic]") {
   const auto checks = checks_of(
-      drawn(pair("max_power=41.6666667W junction_to_case=3K/W safe_area=0.5V:200A,100V:1A")), "Q1");
+      drawn(rated_pair("max_power=41.6666667W junction_to_case=3K/W safe_area=0.5V:200A,100V:1A")),
+      "Q1");
   const auto safe = one(checks, Rating::safe_area_resistive);
   CHECK_THAT(*safe.margin, WithinAbs(1.0 - 25.3 * 25.3 / 32.0 / 75.0, 1e-4));
   CHECK_THAT(*safe.at_v, WithinAbs(25.3 / 2.0, 0.1));
@@ -129,7 +130,7 @@ TEST_CASE("A transistor that does not see the swing is judged at rest alone",
 // Kirchhoff: what an output transistor does not amplify its driver must give.
 TEST_CASE("A driver must give the peak base current of its output transistor",
           "[answers][analytic]") {
-  const auto setup = drawn(pair(""));
+  const auto setup = drawn(rated_pair(""));
   const auto played = answers::play_loud(setup.stage, {});
   const PartId upper = *circuit::find_part(*setup.stage, "Q1");
   const auto drives =
@@ -140,7 +141,7 @@ TEST_CASE("A driver must give the peak base current of its output transistor",
 
 TEST_CASE("Without a loudspeaker an output transistor must stand both rails all the same",
           "[answers][analytic]") {
-  auto text = pair("max_collector_emitter_voltage=60V", "signal output=out\n");
+  auto text = rated_pair("max_collector_emitter_voltage=60V", "signal output=out\n");
   text.erase(text.find("load LS1"), std::string("load LS1 out gnd 8R\n").size());
   CHECK_THAT(*one(checks_of(drawn(text), "Q1"), Rating::voltage).demand, WithinRel(50.6, 1e-9));
 }
@@ -149,7 +150,7 @@ TEST_CASE("Without a loudspeaker an output transistor must stand both rails all 
 TEST_CASE("A safe area that is not kept at 60 degrees tells up to where it is",
           "[answers][analytic]") {
   const auto checks = checks_of(
-      drawn(pair("max_power=41.6666667W junction_to_case=3K/W safe_area=0.5V:80A,100V:0.4A")),
+      drawn(rated_pair("max_power=41.6666667W junction_to_case=3K/W safe_area=0.5V:80A,100V:0.4A")),
       "Q1");
   const auto reactive = one(checks, Rating::safe_area_reactive);
   CHECK(one(checks, Rating::safe_area_resistive).ok == true);

@@ -19,7 +19,7 @@ std::string name(const answers::Setup& setup, std::optional<circuit::PartId> par
   return part ? setup.stage->at(*part).name : "none";
 }
 
-const std::string types = R"(type npn power-npn saturation_current=10pA gain=60
+const std::string pair_types = R"(type npn power-npn saturation_current=10pA gain=60
 type pnp power-pnp saturation_current=10pA gain=60
 )";
 
@@ -37,7 +37,7 @@ resistor R1 e1 out 0R33
 resistor R2 e2 out 0R33
 resistor R3 out e3 0R33
 resistor R4 out e4 0R33
-)" + types;
+)" + pair_types;
 
 // The lower npn hangs from the output by its collector; its resistor sits in the rail lead.
 const std::string quasi = R"(stage "Quasi"
@@ -50,7 +50,7 @@ npn      Q2 c=out b=lo e=e2 type=power-npn
 resistor R1 e1 out 0R47
 resistor R2 e2 vneg 0R47
 resistor R3 out gnd 1k
-)" + types;
+)" + pair_types;
 
 }  // namespace
 

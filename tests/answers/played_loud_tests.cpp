@@ -15,10 +15,6 @@ using answers::Half;
 using answers::PlayedLoud;
 using circuit::PartId;
 
-PartId part(const answers::Setup& setup, const std::string& name) {
-  return *circuit::find_part(*setup.stage, name);
-}
-
 PlayedLoud played(const answers::Setup& setup) {
   auto outcome = answers::play_loud(setup.stage, setup.conditions);
   if (const auto* why = std::get_if<std::string>(&outcome)) FAIL(*why);
@@ -68,14 +64,14 @@ TEST_CASE("Each half of a follower carries the whole peak current in its own hal
   const PlayedLoud loud = played(setup);
   CHECK_THAT(loud.full.peak_a, WithinRel(3.0, 1e-12));
   REQUIRE(loud.output_parts.size() == 2);
-  CHECK(loud.output_parts[0].part == part(setup, "Q1"));
+  CHECK(loud.output_parts[0].part == part_named(setup, "Q1"));
   CHECK(loud.output_parts[0].half == Half::upper);
-  CHECK(loud.output_parts[1].part == part(setup, "Q2"));
+  CHECK(loud.output_parts[1].part == part_named(setup, "Q2"));
   CHECK(loud.output_parts[1].half == Half::lower);
   CHECK(loud.output_parts[0].share == 1.0);
   // Emitter current 3 A less what R3 gives, 50/51 of it in the collector.
   const double out_v = loud.gives->voltage_v(*circuit::find_node(*setup.stage, "out"));
-  CHECK_THAT(answers::amps_of(*setup.stage, part(setup, "Q1"), *loud.gives),
+  CHECK_THAT(answers::amps_of(*setup.stage, part_named(setup, "Q1"), *loud.gives),
              WithinRel((3.0 + out_v / 1000.0) * 50.0 / 51.0, 1e-6));
 }
 
@@ -87,9 +83,9 @@ TEST_CASE(
   const PlayedLoud loud = played(setup);
   REQUIRE(loud.output_parts.size() == 3);
   for (const auto& one : loud.output_parts) {
-    if (one.part == part(setup, "Q1")) CHECK_THAT(one.share, WithinRel(1.0 / 3.0, 1e-6));
-    if (one.part == part(setup, "Q3")) CHECK_THAT(one.share, WithinRel(2.0 / 3.0, 1e-6));
-    if (one.part == part(setup, "Q2")) CHECK(one.share == 1.0);
+    if (one.part == part_named(setup, "Q1")) CHECK_THAT(one.share, WithinRel(1.0 / 3.0, 1e-6));
+    if (one.part == part_named(setup, "Q3")) CHECK_THAT(one.share, WithinRel(2.0 / 3.0, 1e-6));
+    if (one.part == part_named(setup, "Q2")) CHECK(one.share == 1.0);
   }
 }
 
@@ -97,7 +93,7 @@ TEST_CASE("An emitter resistor played loud takes a quarter of its peak watts",
           "[answers][analytic]") {
   const auto setup = drawn(follower(""));
   const PlayedLoud loud = played(setup);
-  const auto watts = answers::loud_watts(*setup.stage, loud, part(setup, "R1"));
+  const auto watts = answers::loud_watts(*setup.stage, loud, part_named(setup, "R1"));
   REQUIRE(watts.has_value());
   CHECK_THAT(*watts, WithinRel(3.0 * 3.0 * 0.33 / 4.0, 5e-3));
 }
@@ -107,7 +103,7 @@ TEST_CASE("A resistor that carries current at rest takes the mean square of what
   // R4 hangs between the two emitters: at rest and at both tops its volts are known.
   const auto setup = drawn(follower("resistor R4 e_hi e_lo 10R\n"));
   const PlayedLoud loud = played(setup);
-  const PartId id = part(setup, "R4");
+  const PartId id = part_named(setup, "R4");
   const double expected = 10.0 * mean_square(answers::amps_of(*setup.stage, id, loud.rest),
                                              answers::amps_of(*setup.stage, id, *loud.gives),
                                              answers::amps_of(*setup.stage, id, *loud.takes));
@@ -120,9 +116,9 @@ TEST_CASE("A resistor from the output to a rail takes the rail's watts and half 
   const auto setup = drawn(follower("resistor R4 out vpos 2k2\nresistor R5 out vneg 2k2\n"));
   const PlayedLoud loud = played(setup);
   const double at_rest_w = 24.0 * 24.0 / 2200.0;
-  CHECK_THAT(*answers::loud_watts(*setup.stage, loud, part(setup, "R4")),
+  CHECK_THAT(*answers::loud_watts(*setup.stage, loud, part_named(setup, "R4")),
              WithinRel(1.5 * at_rest_w, 1e-3));
-  CHECK_THAT(*answers::loud_watts(*setup.stage, loud, part(setup, "R3")),
+  CHECK_THAT(*answers::loud_watts(*setup.stage, loud, part_named(setup, "R3")),
              WithinRel(24.0 * 24.0 / 2000.0, 1e-3));
 }
 
@@ -147,12 +143,12 @@ TEST_CASE("The lower NPN of a quasi-complementary stage hangs from the output by
   const auto setup = demo("quarry-30w.stage");
   const PlayedLoud loud = played(setup);
   REQUIRE(loud.output_parts.size() == 2);
-  CHECK(loud.output_parts[1].part == part(setup, "Q607"));
+  CHECK(loud.output_parts[1].part == part_named(setup, "Q607"));
   CHECK(loud.output_parts[1].half == Half::lower);
   CHECK_THAT(swing(setup, loud, "e_lo"), WithinAbs(0.0, 0.01));
-  CHECK_THAT(
-      std::abs(answers::swing_across(loud.swings, setup.stage->at(part(setup, "Q607")), 0, 2)),
-      WithinAbs(1.0, 0.01));
+  CHECK_THAT(std::abs(answers::swing_across(
+                 loud.swings, setup.stage->at(part_named(setup, "Q607")), 0, 2)),
+             WithinAbs(1.0, 0.01));
 }
 
 TEST_CASE("Four output parts of two pairs carry half of the current each", "[answers][identity]") {
@@ -169,9 +165,9 @@ TEST_CASE("Where a transformer closes the loop the drawing tells the output part
   CHECK_FALSE(loud.gives.has_value());
   CHECK(loud.said.size() == 2);
   REQUIRE(loud.output_parts.size() == 2);
-  CHECK(loud.output_parts[0].part == part(setup, "Q702"));
-  CHECK(loud.output_parts[1].part == part(setup, "Q703"));
-  CHECK_FALSE(answers::loud_watts(*setup.stage, loud, part(setup, "R711")).has_value());
+  CHECK(loud.output_parts[0].part == part_named(setup, "Q702"));
+  CHECK(loud.output_parts[1].part == part_named(setup, "Q703"));
+  CHECK_FALSE(answers::loud_watts(*setup.stage, loud, part_named(setup, "R711")).has_value());
 }
 
 TEST_CASE("A stage without a loudspeaker cannot be played", "[answers][analytic]") {

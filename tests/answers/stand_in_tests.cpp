@@ -15,11 +15,10 @@ namespace idlepoint::tests {
 namespace {
 
 constexpr double room_k = 298.15;
-constexpr double thermal_v = 0.025692579;  // kT/q at 25 C [SI2019]
-constexpr double gap_v = 1.206;            // models.md's default
+constexpr double gap_v = 1.206;  // models.md's default
 
 // An ideal complementary pair with 10 mA through its string of ideal diodes.
-const char* const pair =
+const char* const followers =
     "stage \"Pair\"\nrail vpos +20V resistance=0R\nrail vneg -20V resistance=0R\n"
     "feed I1 10mA from=vpos into=hi\nhold V1 lo gnd -0.62V\n"
     "diode D1 anode=hi cathode=x type=stack junctions=2 on=HS coupling=80%\n"
@@ -40,7 +39,7 @@ circuit::StoodIn stood_in(const answers::Setup& setup, const std::string& text) 
 }
 
 answers::StandInTest tested(const std::string& text) {
-  const auto setup = drawn(pair);
+  const auto setup = drawn(followers);
   const auto state = std::get<solve::OperatingPoint>(solve::solve_cold(setup.stage));
   const auto part = *circuit::find_part(*setup.stage, "D1");
   const auto result = answers::test_stand_in(setup.stage, state, part, stood_in(setup, text));
@@ -49,10 +48,10 @@ answers::StandInTest tested(const std::string& text) {
 }
 
 double junction_v(double amps, double saturation_a) {
-  return thermal_v * std::log(amps / saturation_a + 1.0);
+  return room_thermal_v * std::log(amps / saturation_a + 1.0);
 }
 
-double junction_v_per_k(double volts) { return (volts - gap_v - 3.0 * thermal_v) / room_k; }
+double junction_v_per_k(double volts) { return (volts - gap_v - 3.0 * room_thermal_v) / room_k; }
 
 }  // namespace
 
@@ -94,7 +93,7 @@ TEST_CASE("A part with a leg on ground is tested as any other", "[answers][analy
 
 TEST_CASE("A pair needs of its string what its own junctions lose at their current",
           "[answers][analytic]") {
-  const auto setup = drawn(pair);
+  const auto setup = drawn(followers);
   const auto state = std::get<solve::OperatingPoint>(solve::solve_cold(setup.stage));
   const double idle_a = state.read(*setup.stage, setup.stage->readings[0].probe) / 0.44;
   const double needed = 2.0 * junction_v_per_k(junction_v(idle_a, 1e-12));
@@ -105,20 +104,20 @@ TEST_CASE("A pair needs of its string what its own junctions lose at their curre
 
 TEST_CASE("Ten times the saturation current is one decade of thermal voltage less at the base",
           "[answers][analytic]") {
-  const auto setup = drawn(pair);
+  const auto setup = drawn(followers);
   const auto state = std::get<solve::OperatingPoint>(solve::solve_cold(setup.stage));
   const auto step = answers::find_control_step(
       setup.stage,
       state,
       {*circuit::find_part(*setup.stage, "Q1"), *circuit::find_type(*setup.stage, "small")});
   REQUIRE(step.has_value());
-  CHECK_THAT(step->after_v - step->before_v, WithinRel(thermal_v * std::log(10.0), 1e-5));
+  CHECK_THAT(step->after_v - step->before_v, WithinRel(room_thermal_v * std::log(10.0), 1e-5));
   CHECK_FALSE(step->half_width_v.has_value());
 }
 
 TEST_CASE("A transistor alone has the same base voltage in either polarity",
           "[answers][identity]") {
-  const auto setup = drawn(pair);
+  const auto setup = drawn(followers);
   const auto npn = answers::control_volts(
       setup.stage, *circuit::find_part(*setup.stage, "Q1"), 5.0, {50e-3, room_k});
   const auto pnp = answers::control_volts(

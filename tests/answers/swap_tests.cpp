@@ -15,8 +15,6 @@ namespace {
 
 using answers::Verdict;
 
-constexpr double thermal_v = 0.025692579;  // kT/q at 25 C [SI2019]
-
 /// Every rating of a type, generous but for volts and amperes.
 std::string sheet(double volts, double amps) {
   return fmt::format(
@@ -95,12 +93,12 @@ TEST_CASE("A junction that needs less volts takes as many from the string at the
   // Three times the saturation current: U ln 3 less a junction, 10 mA through a track of 100R.
   const auto swap = swapped(npn("n3", 1.2, sheet(100.0, 10.0)) + pnp("p3", 1.2, sheet(100.0, 10.0)),
                             {"Q1=n3", "Q2=p3"});
-  const double less_v = 2.0 * thermal_v * std::log(3.0);
+  const double less_v = 2.0 * room_thermal_v * std::log(3.0);
   CHECK_THAT(old_travel(swap) - new_travel(swap), WithinRel(less_v / (10e-3 * 100.0), 1e-3));
   for (const auto& one : swap.swaps) {
     REQUIRE(one.control.has_value());
     CHECK_THAT(one.control->before_v - one.control->after_v,
-               WithinRel(thermal_v * std::log(3.0), 1e-4));
+               WithinRel(room_thermal_v * std::log(3.0), 1e-4));
   }
   CHECK(swap.verdict == Verdict::suitable);
   CHECK(swap.left_behind.empty());

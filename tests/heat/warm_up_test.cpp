@@ -15,7 +15,7 @@ using solve::Rest;
 using solve::WarmUp;
 
 /// 40 V at 0.5 A at any temperature: a breakdown diode at its test current.
-const char* const heater =
+const char* const heater_on_sink =
     "stage \"Constant power\"\n"
     "diode D1 anode=gnd cathode=k type=steady on=HS1 washer=1K/W\n"
     "feed I1 0.5A from=gnd into=k compliance=none\n"
@@ -78,7 +78,7 @@ Eigen::VectorXd sink_watts(const HeatingStage& stage, const Rest& rest) {
 
 TEST_CASE("A constant power warms its heat sink along one minus the exponential",
           "[heat][analytic]") {
-  HeatingStage stage(drawn(heater), {});
+  HeatingStage stage(drawn(heater_on_sink), {});
   const WarmUp warm_up = warmed_up(stage);
   CHECK(warm_up.points.size() < 200);
   for (const double seconds : {1.0, 30.0, 120.0, 555.0, 1600.0, 3000.0}) {
@@ -95,7 +95,7 @@ TEST_CASE("A constant power warms its heat sink along one minus the exponential"
 
 TEST_CASE("Extra power for a time, then none, is one exponential after the other",
           "[heat][analytic]") {
-  HeatingStage stage(drawn(heater), {});
+  HeatingStage stage(drawn(heater_on_sink), {});
   const WarmUp warm_up = warmed_up(stage);
   solve::Heating soak = with_extra(stage, 30.0);
   soak.lasts_s = 600.0;
@@ -113,7 +113,7 @@ TEST_CASE("A limit passed on the way is passed when the exponential passes it",
           "[heat][analytic]") {
   // The junction stands 20 W times 1 K/W above its sink, the limit of 70 C is 25 K above the room's
   // 25 C there.
-  std::string text = heater;
+  std::string text = heater_on_sink;
   text.replace(text.find("200C"), 4, "70C");
   HeatingStage stage(drawn(text), {});
   const WarmUp warm_up = warmed_up(stage);
