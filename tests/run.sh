@@ -3,7 +3,7 @@
 # status other than 0 at the first thing that fails.
 #
 #   sanitizers     preset dev: every test but the heavy ones
-#   headers        preset headers: every header compiled alone
+#   headers        preset headers: compiled alone, every header that has no source of its own
 #   fuzzing        preset fuzz: the reader fed with a fixed number of damaged files
 #   as installed   preset bench: the heavy tests, the program, batches and KINSOL as optimised, and the
 #                  benchmark run once; `cmake --workflow --preset bench` runs every test so

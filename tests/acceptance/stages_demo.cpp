@@ -8,7 +8,7 @@ namespace idlepoint::tests {
 namespace {
 
 const std::string netlists = IDLEPOINT_SOURCE_DIR "/netlists/";
-constexpr double insulation_s = 0.5e-12;  // of every point to ground, docs/models.md
+constexpr double point_to_ground_s = 0.5e-12;  // of every point to ground, docs/models.md
 constexpr double promised_balance_a = 0.5e-12;
 
 }  // namespace
@@ -69,7 +69,7 @@ PowerBalance power_balance(const circuit::CheckedCircuit& stage,
   }
   for (std::size_t index = 0; index < stage->nodes.size(); ++index) {
     const double volts = state.voltage_v(circuit::NodeId{index});
-    taken_w += insulation_s * volts * volts;
+    taken_w += point_to_ground_s * volts * volts;
     balance.least_w += promised_balance_a * std::abs(volts);
   }
   balance.left_over_w = balance.given_w - taken_w;

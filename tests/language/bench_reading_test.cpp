@@ -11,7 +11,7 @@ namespace {
 using circuit::BenchReading;
 using circuit::Firmness;
 
-circuit::Circuit stage() {
+circuit::Circuit stage_to_read() {
   return sound(
       "rail vpos +28V\nnpn Q1 c=vpos b=b e=out type=t on=HS1\nresistor R1 vpos b 10k\n"
       "resistor R2 out gnd 1k\nresistor R3 b gnd 10k\ntrimmer VR1 b w gnd 10k\n"
@@ -21,18 +21,18 @@ circuit::Circuit stage() {
 }
 
 BenchReading read(const std::string& text) {
-  const auto reading = read_bench_reading(text, stage());
+  const auto reading = read_bench_reading(text, stage_to_read());
   if (!reading) FAIL(text + "\n" + complaints::render(reading.complaints()));
   return *reading;
 }
 
 std::string measured(const std::string& text) {
-  return circuit::write_measurement(stage(), read(text).measurement);
+  return circuit::write_measurement(stage_to_read(), read(text).measurement);
 }
 
 /// "kind@column" of each complaint.
-std::string refused(const std::string& text) {
-  const auto reading = read_bench_reading(text, stage());
+std::string reading_refused(const std::string& text) {
+  const auto reading = read_bench_reading(text, stage_to_read());
   if (reading) return "";
   std::string kinds;
   for (const auto& complaint : reading.complaints()) {
@@ -46,7 +46,7 @@ std::string refused(const std::string& text) {
 }
 
 std::string instead_of(const std::string& text) {
-  const auto reading = read_bench_reading(text, stage());
+  const auto reading = read_bench_reading(text, stage_to_read());
   REQUIRE_FALSE(reading.has_value());
   return reading.complaints().front().instead;
 }
@@ -80,10 +80,10 @@ TEST_CASE("A figure takes the unit of its measurement, and kelvin of a temperatu
   CHECK(read("diode b out=650mV").value == Approx(0.65));
   CHECK(read("sink=41").value == Approx(314.15));
   CHECK(read("upper=9.1mV").firmness == Firmness::shown);
-  CHECK(refused("upper=12mA") == "wrong-unit@7");
-  CHECK(refused("idle=12mV") == "wrong-unit@6");
-  CHECK(refused("ohms b out=-3R") == "out-of-range@12");
-  CHECK(refused("upper=0,6V") == "decimal-comma@7");
+  CHECK(reading_refused("upper=12mA") == "wrong-unit@7");
+  CHECK(reading_refused("idle=12mV") == "wrong-unit@6");
+  CHECK(reading_refused("ohms b out=-3R") == "out-of-range@12");
+  CHECK(reading_refused("upper=0,6V") == "decimal-comma@7");
 }
 
 TEST_CASE("What is no figure is told in the bench's words", "[language][identity]") {
@@ -110,42 +110,42 @@ TEST_CASE("Other words for the same are answered with ours", "[language]") {
   CHECK(instead_of("upper=0.6 V") == "Write `0.6V`.");
   CHECK(instead_of("uper=0.6V") == "Nearest known: `upper`.");
   CHECK(instead_of("volt=0.6V") == "Nearest known: `volts`.");
-  CHECK(refused("upper=drifts") == "reading-unreadable@7");
-  CHECK(refused("upper=about") == "reading-unreadable@7");
-  CHECK(refused("upper=steady") == "reading-unreadable@7");
-  CHECK(refused("upper=0.6V now") == "reading-unreadable@12");
-  CHECK(refused("upper=0.6V 0.7V") == "reading-unreadable@12");
-  CHECK(refused("upper=0.6 V") == "space-in-value@11");
+  CHECK(reading_refused("upper=drifts") == "reading-unreadable@7");
+  CHECK(reading_refused("upper=about") == "reading-unreadable@7");
+  CHECK(reading_refused("upper=steady") == "reading-unreadable@7");
+  CHECK(reading_refused("upper=0.6V now") == "reading-unreadable@12");
+  CHECK(reading_refused("upper=0.6V 0.7V") == "reading-unreadable@12");
+  CHECK(reading_refused("upper=0.6 V") == "space-in-value@11");
 }
 
 TEST_CASE("With the power on no meter shows `open`", "[language]") {
-  CHECK(refused("upper=open") == "reading-unreadable@7");
-  CHECK(refused("upper=about open") == "reading-unreadable@13");
+  CHECK(reading_refused("upper=open") == "reading-unreadable@7");
+  CHECK(reading_refused("upper=about open") == "reading-unreadable@13");
   CHECK(instead_of("upper=OL").starts_with("Take a higher range"));
 }
 
 TEST_CASE("A reading that lacks a side or a point is answered with the form", "[language]") {
   for (const std::string text : {"", "upper", "=9mV", "upper="}) {
     CAPTURE(text);
-    CHECK(refused(text) == "reading-unreadable@1");
+    CHECK(reading_refused(text) == "reading-unreadable@1");
   }
-  CHECK(refused("volts out=9mV") == "missing-word@7");
-  CHECK(refused("ohms=9R") == "missing-word@1");
-  CHECK(refused("amps=9mA") == "missing-word@1");
-  CHECK(refused("volts out gnd b=9mV") == "extra-word@15");
-  CHECK(refused("amps VR1=9mA") == "not-for-this-part@6");
-  CHECK(refused("volts out GND=9mV") == "write-gnd@11");
-  CHECK(refused("volts ot gnd=9mV") == "unknown-node@7");
-  CHECK(refused("ohms b oot=1k9") == "unknown-node@8");
+  CHECK(reading_refused("volts out=9mV") == "missing-word@7");
+  CHECK(reading_refused("ohms=9R") == "missing-word@1");
+  CHECK(reading_refused("amps=9mA") == "missing-word@1");
+  CHECK(reading_refused("volts out gnd b=9mV") == "extra-word@15");
+  CHECK(reading_refused("amps VR1=9mA") == "not-for-this-part@6");
+  CHECK(reading_refused("volts out GND=9mV") == "write-gnd@11");
+  CHECK(reading_refused("volts ot gnd=9mV") == "unknown-node@7");
+  CHECK(reading_refused("ohms b oot=1k9") == "unknown-node@8");
 }
 
 TEST_CASE("Both sides of a reading are complained of in one run", "[language]") {
-  CHECK(refused("uper=jump") == "unknown-reading@1 reading-unreadable@6");
+  CHECK(reading_refused("uper=jump") == "unknown-reading@1 reading-unreadable@6");
 }
 
 TEST_CASE("One measurement given twice is said, under one name or two", "[language]") {
   const auto twice = [](const std::vector<std::string>& texts) {
-    const auto readings = read_bench_readings(texts, stage());
+    const auto readings = read_bench_readings(texts, stage_to_read());
     return readings ? std::string() : readings.complaints().front().headline;
   };
   CHECK(twice({"upper=1V", "upper=2V"}) == "the reading `upper` is given twice");
@@ -161,7 +161,7 @@ TEST_CASE("One measurement given twice is said, under one name or two", "[langua
 
 TEST_CASE("An answer to a measurement is its value alone, or another reading",
           "[language][identity]") {
-  const auto circuit = stage();
+  const auto circuit = stage_to_read();
   const circuit::Measurement asked = read("volts b out=1V").measurement;
   const auto value = read_bench_answer("-0.2V", asked, circuit);
   REQUIRE(value.has_value());

@@ -12,16 +12,16 @@ using circuit::Firmness;
 using circuit::Job;
 using circuit::When;
 
-const char* const left =
+const char* const left_stage =
     "rail vpos +28V\nnpn Q1 c=vpos b=b e=out type=t\nresistor R1 vpos b 10k\n"
     "resistor R2 out gnd 1k\nresistor R3 b gnd 10k\ncapacitor C1 out spk 1000u\n"
     "reading upper volts b out\nreading idle amps Q1\n"
     "type npn t saturation_current=10fA gain=100\ntype npn u saturation_current=1fA gain=90\n";
 
 Files files() {
-  return {{"left.stage", left},
+  return {{"left.stage", left_stage},
           {"right.stage", "based_on \"left.stage\"\nchange R2 value=910R\n"},
-          {"deep/left.stage", left},
+          {"deep/left.stage", left_stage},
           {"broken.stage", "resistor R1 a b\n"}};
 }
 
@@ -32,7 +32,7 @@ Job job(const std::string& text, const std::string& name = "test.job") {
 }
 
 /// "kind@line:column", parted by blanks.
-std::string refused(const std::string& text) {
+std::string job_refused(const std::string& text) {
   const auto read = read_job(text, "test.job", in_memory(files()));
   if (read) return "";
   std::string kinds;
@@ -45,7 +45,7 @@ std::string refused(const std::string& text) {
 }
 
 std::string refused_of_one(const std::string& statement) {
-  return refused("stage_file \"left.stage\"\n" + statement + "\n");
+  return job_refused("stage_file \"left.stage\"\n" + statement + "\n");
 }
 
 }  // namespace
@@ -123,29 +123,30 @@ TEST_CASE("What was changed and tested is told part by part", "[language][identi
 TEST_CASE("A statement in the wrong file, or no statement at all, is said", "[language]") {
   CHECK(refused_of_one("resistor R9 a b 1k") == "statement-not-here@2:1");
   CHECK(refused_of_one("mesured upper 9mV") == "unknown-statement@2:1");
-  CHECK(refused("stage_file \"left.stage\"\nmeasured upper 9mV\nchannel left\n") ==
+  CHECK(job_refused("stage_file \"left.stage\"\nmeasured upper 9mV\nchannel left\n") ==
         "statement-not-here@2:1");
   CHECK(kinds_of("measured upper 9mV\n").starts_with("statement-not-here@1:1"));
 }
 
 TEST_CASE("A job without a drawing is refused, and reads nothing outside its folder",
           "[language]") {
-  CHECK(refused("job \"x\"\n") == "no-stage-file@0:0");
-  CHECK(refused("channel left\nmeasured upper 9mV\n") == "no-stage-file@1:9");
-  CHECK(refused("stage_file \"../left.stage\"\n") == "path-refused@1:12");
-  CHECK(refused("stage_file \"/left.stage\"\n") == "path-refused@1:12");
-  CHECK(refused("stage_file \"gone.stage\"\n") == "file-unreadable@1:12");
+  CHECK(job_refused("job \"x\"\n") == "no-stage-file@0:0");
+  CHECK(job_refused("channel left\nmeasured upper 9mV\n") == "no-stage-file@1:9");
+  CHECK(job_refused("stage_file \"../left.stage\"\n") == "path-refused@1:12");
+  CHECK(job_refused("stage_file \"/left.stage\"\n") == "path-refused@1:12");
+  CHECK(job_refused("stage_file \"gone.stage\"\n") == "file-unreadable@1:12");
   std::string many = "stage_file \"left.stage\"\n";
   for (std::size_t channel = 0; channel <= most_channels; ++channel) {
     many += "channel c" + std::to_string(channel) + "\n";
   }
-  CHECK(refused(many) == "out-of-range@18:9");
+  CHECK(job_refused(many) == "out-of-range@18:9");
 }
 
 TEST_CASE("Complaints about a job and about its stage file come in one run", "[language]") {
-  CHECK(refused("stage_file \"broken.stage\"\nmeasured upper\nmeasured nothing 9mV\nscop repair\n"
-                "replaced Q7 type=v\nmeasured upper soon\n") ==
-        "missing-word@2:1 unknown-statement@4:1 reading-unreadable@6:16 missing-word@1:1");
+  CHECK(
+      job_refused("stage_file \"broken.stage\"\nmeasured upper\nmeasured nothing 9mV\nscop repair\n"
+                  "replaced Q7 type=v\nmeasured upper soon\n") ==
+      "missing-word@2:1 unknown-statement@4:1 reading-unreadable@6:16 missing-word@1:1");
 }
 
 TEST_CASE("Each slip of a statement has its complaint", "[language]") {
