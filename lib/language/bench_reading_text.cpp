@@ -17,7 +17,7 @@ using circuit::Measurement;
 using complaints::Complaints;
 using complaints::Result;
 
-constexpr const char* forms =
+constexpr const char* reading_forms =
     "Write `upper=9.1mV`, \"volts A B=0.6V\" or \"ohms A B=1k9\": the reading, `=`, what the meter "
     "showed.";
 
@@ -47,8 +47,12 @@ std::optional<WordSides> cut_at_equals(const CommandText& command) {
 }
 
 void complain_of_form(Draft& draft, const CommandText& command, std::string headline) {
-  complain(
-      draft, "reading-unreadable", {command.source.place(0, "")}, std::move(headline), "", forms);
+  complain(draft,
+           "reading-unreadable",
+           {command.source.place(0, "")},
+           std::move(headline),
+           "",
+           reading_forms);
 }
 
 // False where the words are too few or too many for what their first says.
@@ -59,7 +63,7 @@ bool has_points(Draft& draft, const std::vector<Word>& words) {
   const std::string& first = words.front().text;
   const std::string form = wanted == 3   ? "Write \"" + first + " A B=VALUE\": the red lead on A."
                            : wanted == 2 ? "Write \"" + first + " PART=VALUE\"."
-                                         : forms;
+                                         : reading_forms;
   complain(draft,
            lacks ? "missing-word" : "extra-word",
            lacks ? words.back() : words[wanted],

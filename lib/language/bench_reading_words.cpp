@@ -108,7 +108,7 @@ bool is_a_word(const std::string& text) {
 }
 
 /// The words of what was shown, taken one after the other.
-struct Reading {
+struct WordsRead {
   Draft& draft;
   std::span<const Word> words;
   const Measurement* measurement;
@@ -119,13 +119,13 @@ struct Reading {
   }
 };
 
-bool refuse(Reading& reading, const Word& word, std::string headline, std::string instead) {
+bool refuse(WordsRead& reading, const Word& word, std::string headline, std::string instead) {
   complain(reading.draft, "reading-unreadable", word, std::move(headline), "", std::move(instead));
   return false;
 }
 
 // jumps, drifts up, drifts down; nothing where none of them comes next. False: complained.
-bool take_movement(Reading& reading, Shown& shown) {
+bool take_movement(WordsRead& reading, Shown& shown) {
   if (reading.is_next("jumps")) {
     shown.firmness = Firmness::jumps;
     ++reading.at;
@@ -144,7 +144,7 @@ bool take_movement(Reading& reading, Shown& shown) {
                 "Write `drifts up` (away from zero) or `drifts down` (towards it).");
 }
 
-bool take_open(Reading& reading, Shown& shown) {
+bool take_open(WordsRead& reading, Shown& shown) {
   const Word& word = reading.words[reading.at++];
   if (reading.measurement != nullptr && !is_power_off(*reading.measurement)) {
     return refuse(reading,
@@ -157,7 +157,7 @@ bool take_open(Reading& reading, Shown& shown) {
   return true;
 }
 
-bool take_figure(Reading& reading, Shown& shown) {
+bool take_figure(WordsRead& reading, Shown& shown) {
   const Word& word = reading.words[reading.at++];
   if (word.text.starts_with('~')) {
     return refuse(reading,
@@ -177,7 +177,7 @@ bool take_figure(Reading& reading, Shown& shown) {
   return shown.value.has_value();
 }
 
-bool take_value(Reading& reading, Shown& shown) {
+bool take_value(WordsRead& reading, Shown& shown) {
   const bool about = reading.is_next("about");
   if (about) {
     const Word& word = reading.words[reading.at++];
@@ -191,7 +191,7 @@ bool take_value(Reading& reading, Shown& shown) {
   return take_figure(reading, shown);
 }
 
-bool is_at_end(Reading& reading) {
+bool is_at_end(WordsRead& reading) {
   if (reading.at >= reading.words.size()) return true;
   const Word& extra = reading.words[reading.at];
   if (reading.at > 0 && reading.measurement != nullptr) {
@@ -243,7 +243,7 @@ std::optional<NamedMeasurement> read_measurement_words(Draft& draft, std::span<c
 std::optional<Shown> read_shown_words(Draft& draft,
                                       std::span<const Word> words,
                                       const Measurement* measurement) {
-  Reading reading{draft, words, measurement};
+  WordsRead reading{draft, words, measurement};
   Shown shown;
   const bool read = take_value(reading, shown) &&
                     (shown.firmness == Firmness::beyond_range || take_movement(reading, shown)) &&

@@ -14,7 +14,7 @@ namespace {
 using circuit::Job;
 using circuit::Scope;
 
-constexpr auto table = std::to_array<JobStatementFacts>({
+constexpr auto job_table = std::to_array<JobStatementFacts>({
     {"job", read_job_title, nullptr},
     {"owner_asked", read_owner_asked, nullptr},
     {"scope", read_scope, nullptr},
@@ -29,13 +29,13 @@ constexpr auto table = std::to_array<JobStatementFacts>({
 
 }  // namespace
 
-std::span<const JobStatementFacts> all_job_statements() noexcept { return table; }
+std::span<const JobStatementFacts> all_job_statements() noexcept { return job_table; }
 
 const JobStatementFacts* find_job_statement(std::string_view keyword) noexcept {
-  const auto found = std::find_if(table.begin(), table.end(), [keyword](const auto& facts) {
+  const auto found = std::find_if(job_table.begin(), job_table.end(), [keyword](const auto& facts) {
     return facts.keyword == keyword;
   });
-  return found == table.end() ? nullptr : &*found;
+  return found == job_table.end() ? nullptr : &*found;
 }
 
 void complain_of_no_job_statement(Draft& draft, const Statement& statement) {
@@ -51,7 +51,7 @@ void complain_of_no_job_statement(Draft& draft, const Statement& statement) {
   }
   std::vector<std::string> keywords;
   std::string all;
-  for (const JobStatementFacts& facts : table) {
+  for (const JobStatementFacts& facts : job_table) {
     keywords.emplace_back(facts.keyword);
     all += (all.empty() ? "`" : ", `") + keywords.back() + "`";
   }
