@@ -63,11 +63,6 @@ circuit::Uncertainty without_sized(const Circuit& circuit,
   return all;
 }
 
-CheckedCircuit with_own_types(const CheckedCircuit& stage, const circuit::Uncertainty& all) {
-  const std::vector<double> middle(all.draws.size(), 0.0);
-  return circuit::with_parameters(stage, all.parameters, circuit::values_at(*stage, all, middle));
-}
-
 /// The power on or off: one wiring, its meters, and what of the parameters moves there.
 class Bench {
  public:
@@ -77,7 +72,7 @@ class Bench {
         bool power_off,
         const std::vector<Measurement>& measurements,
         MeterLoad load)
-      : conditions_(conditions), circuit_(*with_own_types(stage, all)) {
+      : conditions_(conditions), circuit_(*circuit::with_own_types(stage, all)) {
     for (std::size_t k = 0; k < all.parameters.size(); ++k) {
       const bool is_rail = std::holds_alternative<circuit::RailId>(all.parameters[k].owner);
       if (!(power_off && is_rail)) moving_.push_back(k);

@@ -6,13 +6,6 @@ namespace idlepoint::answers {
 namespace {
 
 using circuit::CheckedCircuit;
-using circuit::Circuit;
-
-Circuit with_own_types(const CheckedCircuit& stage, const circuit::Uncertainty& uncertainty) {
-  const std::vector<double> middle(uncertainty.draws.size(), 0.0);
-  return *circuit::with_parameters(
-      stage, uncertainty.parameters, circuit::values_at(*stage, uncertainty, middle));
-}
 
 }  // namespace
 
@@ -21,7 +14,7 @@ Copies::Copies(const CheckedCircuit& stage, const solve::Conditions& conditions,
       conditions_(conditions),
       looked_(std::move(looked)),
       uncertainty_(circuit::uncertainty(*stage)),
-      copy_(with_own_types(stage, uncertainty_)),
+      copy_(*circuit::with_own_types(stage, uncertainty_)),
       finder_(copy_, conditions) {
   auto found = finder_.find();
   auto* rest = std::get_if<solve::Rest>(&found);

@@ -40,7 +40,7 @@ struct Expected {
 
 /// How a reading moves when an intermittent fault goes away for the moment: tapped, or sprayed
 /// cold.
-struct Swing {
+struct SuspectSwing {
   std::size_t reading = 0;  ///< Among the readings asked.
   double from = 0.0;
   double to = 0.0;
@@ -58,7 +58,7 @@ struct Suspect {
   std::vector<std::size_t> unexplained;  ///< Readings more than 3 deviations away from it.
   std::vector<Expected> expected;        ///< [readings] empty for none_of_these.
   AnswersTo answers_to = AnswersTo::nothing;
-  std::vector<Swing> swings;  ///< Where it answers to something: what moves, the most first.
+  std::vector<SuspectSwing> swings;  ///< Where it answers to something: what moves, the most first.
 };
 
 /// Ruled out, and by which reading.

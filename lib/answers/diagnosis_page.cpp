@@ -243,7 +243,7 @@ class Page {
 
   void add_swings(const Explanation& face, Suspect& suspect) {
     if (!sound_before_) return;
-    std::vector<std::pair<double, Swing>> swings;
+    std::vector<std::pair<double, SuspectSwing>> swings;
     for (std::size_t k = 0; k < face.fit->shown.size(); ++k) {
       const double from = face.fit->shown[k];
       const double to = sound_before_->mean[k];
@@ -251,7 +251,7 @@ class Page {
       if (by < contradicting_off) continue;
       const auto& measurement = evidence_.measurements[k];
       swings.emplace_back(
-          by, Swing{k, read_off(measurement, from).value, read_off(measurement, to).value});
+          by, SuspectSwing{k, read_off(measurement, from).value, read_off(measurement, to).value});
     }
     std::stable_sort(swings.begin(), swings.end(), [](const auto& a, const auto& b) {
       return a.first > b.first;

@@ -25,8 +25,8 @@ constexpr double one_meter = 0.8;
 constexpr double drawing_error = 0.05;
 constexpr double data_error_share = 1.0;
 
-constexpr int most_steps = 14;
-constexpr int most_halvings = 6;
+constexpr int most_fit_steps = 14;
+constexpr int most_fit_halvings = 6;
 constexpr double far_off = 60.0;         ///< Nothing within the tolerances makes up for that.
 constexpr double settled_change = 0.01;  ///< Of half the chi-square.
 constexpr double farthest_draw = 1.6;    ///< A rectangular draw ends at 1.
@@ -154,7 +154,7 @@ class Fitting {
     if (!seen) return std::nullopt;
     double miss = objective(*seen, at);
     double last_evidence = 0.0;
-    for (int step = 0; step < most_steps; ++step) {
+    for (int step = 0; step < most_fit_steps; ++step) {
       const VectorXd wanted = target(*seen, at);
       const double evidence = log_evidence_;
       const bool is_curved = start.earlier == nullptr && !start.sizes.empty();
@@ -237,7 +237,7 @@ class Fitting {
   double advance(const VectorXd& wanted, VectorXd& at, Seen& seen, double& miss) {
     const VectorXd way = wanted - at;
     double share = 1.0;
-    for (int halving = 0; halving <= most_halvings; ++halving, share *= 0.5) {
+    for (int halving = 0; halving <= most_fit_halvings; ++halving, share *= 0.5) {
       const VectorXd there = at + share * way;
       auto look_there = look(there, halving == 0);
       if (!look_there) continue;

@@ -82,6 +82,10 @@ struct Uncertainty {
                                              std::span<const Parameter> parameters,
                                              std::span<const double> values);
 
+/// The circuit at the middle of every draw, with a type of its own for every part whose type moves.
+[[nodiscard]] CheckedCircuit with_own_types(const CheckedCircuit& circuit,
+                                            const Uncertainty& uncertainty);
+
 /// As `with_parameters`, in place and as often as wanted: requires that every part whose type moves
 /// has a type of its own, as in a circuit that `with_parameters` made.
 void set_parameters(Circuit& circuit,

@@ -70,4 +70,9 @@ CheckedCircuit with_parameters(const CheckedCircuit& circuit,
   });
 }
 
+CheckedCircuit with_own_types(const CheckedCircuit& circuit, const Uncertainty& uncertainty) {
+  const std::vector<double> middle(uncertainty.draws.size(), 0.0);
+  return with_parameters(circuit, uncertainty.parameters, values_at(*circuit, uncertainty, middle));
+}
+
 }  // namespace idlepoint::circuit

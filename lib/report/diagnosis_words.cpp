@@ -21,7 +21,7 @@ constexpr double worth_a_line = 0.01;
 constexpr std::size_t most_lines = 8;
 constexpr std::size_t most_equivalents = 4;
 constexpr std::size_t most_ruled_out = 4;
-constexpr double stands_out = 0.5;
+constexpr double stands_out_from = 0.5;
 
 /// Odds as they are said across the bench, the likeliest first.
 struct Odds {
@@ -29,21 +29,21 @@ struct Odds {
   const char* words;
 };
 
-constexpr std::array odds = {Odds{0.995, "more than 99 in 100"},
-                             Odds{0.975, "about 49 in 50"},
-                             Odds{0.925, "about 19 in 20"},
-                             Odds{0.85, "about 9 in 10"},
-                             Odds{0.75, "about 8 in 10"},
-                             Odds{0.65, "about 7 in 10"},
-                             Odds{0.55, "about 6 in 10"},
-                             Odds{0.45, "about 5 in 10"},
-                             Odds{0.35, "about 4 in 10"},
-                             Odds{0.25, "about 3 in 10"},
-                             Odds{0.15, "about 2 in 10"},
-                             Odds{0.075, "about 1 in 10"},
-                             Odds{0.035, "about 1 in 20"},
-                             Odds{0.015, "about 1 in 50"},
-                             Odds{0.01, "about 1 in 100"}};
+constexpr std::array odds_table = {Odds{0.995, "more than 99 in 100"},
+                                   Odds{0.975, "about 49 in 50"},
+                                   Odds{0.925, "about 19 in 20"},
+                                   Odds{0.85, "about 9 in 10"},
+                                   Odds{0.75, "about 8 in 10"},
+                                   Odds{0.65, "about 7 in 10"},
+                                   Odds{0.55, "about 6 in 10"},
+                                   Odds{0.45, "about 5 in 10"},
+                                   Odds{0.35, "about 4 in 10"},
+                                   Odds{0.25, "about 3 in 10"},
+                                   Odds{0.15, "about 2 in 10"},
+                                   Odds{0.075, "about 1 in 10"},
+                                   Odds{0.035, "about 1 in 20"},
+                                   Odds{0.015, "about 1 in 50"},
+                                   Odds{0.01, "about 1 in 100"}};
 
 // 1, 2, 5 times a power of ten: nobody means more by "once in".
 std::string once_in(double chance) {
@@ -88,18 +88,18 @@ std::string line_of(const Diagnosis& diagnosis, const Suspect& suspect, const Pa
 }
 
 /// What is expected at the next point, and of which suspects.
-struct Row {
+struct NextRow {
   std::string shown;
   std::vector<std::string> suspects;
 };
 
-std::vector<Row> rows_of(const Diagnosis& diagnosis, const NextMeasurement& next) {
-  std::vector<Row> rows;
+std::vector<NextRow> rows_of(const Diagnosis& diagnosis, const NextMeasurement& next) {
+  std::vector<NextRow> rows;
   for (const auto& under : next.under) {
     const std::string shown = expected_in_words(next.measurement, under.expected);
     const std::string name = suspect_in_words(diagnosis.ranking[under.suspect]);
-    const auto same =
-        std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return row.shown == shown; });
+    const auto same = std::find_if(
+        rows.begin(), rows.end(), [&](const NextRow& row) { return row.shown == shown; });
     if (same == rows.end()) {
       rows.push_back({shown, {name}});
     } else {
@@ -144,7 +144,7 @@ std::string level_line(const Diagnosis& diagnosis) {
   return text + (next_does ? "; the next one does." : ".");
 }
 
-std::string swing_in_words(const Diagnosis& diagnosis, const answers::Swing& swing) {
+std::string swing_in_words(const Diagnosis& diagnosis, const answers::SuspectSwing& swing) {
   const auto& reading = diagnosis.readings[swing.reading];
   return fmt::format("{} goes from {} to {}",
                      reading.name,
@@ -203,7 +203,7 @@ struct Proof {
 }  // namespace
 
 std::string odds_in_words(double probability) {
-  for (const Odds& row : odds) {
+  for (const Odds& row : odds_table) {
     if (probability >= row.at_least) return row.words;
   }
   return "under 1 in 100";
@@ -291,9 +291,9 @@ std::string next_section(const Diagnosis& diagnosis, std::size_t index, const Pa
                           2);
   const auto rows = rows_of(diagnosis, next);
   std::size_t widest = width_of("anything else");
-  for (const Row& row : rows) widest = std::max(widest, width_of(row.shown));
+  for (const NextRow& row : rows) widest = std::max(widest, width_of(row.shown));
   const std::size_t column = 4 + widest + 3;
-  for (const Row& row : rows) {
+  for (const NextRow& row : rows) {
     const std::string names = fmt::format("{}", fmt::join(row.suspects, ", or "));
     text +=
         padded_right("    " + row.shown, column) + fold(names, page, column, column).substr(column);
@@ -305,7 +305,7 @@ std::string next_section(const Diagnosis& diagnosis, std::size_t index, const Pa
 std::string other_next(const Diagnosis& diagnosis, std::size_t index) {
   const NextMeasurement& next = diagnosis.next[index];
   std::vector<std::string> parts;
-  for (const Row& row : rows_of(diagnosis, next)) {
+  for (const NextRow& row : rows_of(diagnosis, next)) {
     parts.push_back(fmt::format("{} if {}", row.shown, fmt::join(row.suspects, " or ")));
   }
   return fmt::format("{} best: {}: {}.",
@@ -338,7 +338,8 @@ std::vector<std::string> intermittents(const Diagnosis& diagnosis) {
 std::vector<std::string> before_it_is_changed(const Diagnosis& diagnosis) {
   if (diagnosis.ranking.empty()) return {};
   const Suspect& first = diagnosis.ranking.front();
-  if (first.kind != Suspect::Kind::fault || first.probability < stands_out || first.edits.empty()) {
+  if (first.kind != Suspect::Kind::fault || first.probability < stands_out_from ||
+      first.edits.empty()) {
     return {};
   }
   std::vector<std::string> proofs;

@@ -18,7 +18,7 @@ using circuit::BenchReading;
 using circuit::Circuit;
 using circuit::Measurement;
 
-std::string_view unit_of(const Measurement& measurement) {
+std::string_view symbol_of(const Measurement& measurement) {
   if (std::holds_alternative<circuit::OhmsBetween>(measurement)) return "ohm";
   const auto* probe = std::get_if<circuit::Probe>(&measurement);
   return probe == nullptr ? "V" : answers::symbol(answers::unit_of(*probe));
@@ -31,12 +31,12 @@ std::optional<double> own_value(const BenchReading& reading) {
   return answers::in_own_unit(*reading.value, answers::unit_of(*probe));
 }
 
-const char* word(circuit::Firmness firmness) {
+const char* key_of(circuit::Firmness firmness) {
   constexpr std::array words{"shown", "about", "open", "jumps", "drifts up", "drifts down"};
   return words[static_cast<std::size_t>(firmness)];
 }
 
-const char* word(answers::AnswersTo answers_to) {
+const char* key_of(answers::AnswersTo answers_to) {
   constexpr std::array words{"nothing", "tapping", "warmth"};
   return words[static_cast<std::size_t>(answers_to)];
 }
@@ -48,8 +48,8 @@ Json json_readings_given(const Circuit& circuit, const std::vector<BenchReading>
     object["name"] = reading.name;
     object["measurement"] = circuit::write_measurement(circuit, reading.measurement);
     object["value"] = number_or_null(own_value(reading));
-    object["unit"] = unit_of(reading.measurement);
-    object["firmness"] = word(reading.firmness);
+    object["unit"] = symbol_of(reading.measurement);
+    object["firmness"] = key_of(reading.firmness);
     object["text"] = reading_in_words(reading);
     list.push_back(std::move(object));
   }
@@ -101,7 +101,7 @@ Json json_ranking(const Diagnosis& diagnosis) {
     for (std::size_t index = 0; index < suspect.expected.size(); ++index) {
       object["expected"][diagnosis.readings[index].name] = json_expected(suspect.expected[index]);
     }
-    object["answers_to"] = word(suspect.answers_to);
+    object["answers_to"] = key_of(suspect.answers_to);
     object["swings"] = json_swings(diagnosis, suspect);
     list.push_back(std::move(object));
   }
@@ -114,7 +114,7 @@ Json json_next(const Diagnosis& diagnosis) {
     Json object;
     object["reading"] = next.reading;
     object["bits"] = next.bits;
-    object["unit"] = unit_of(next.measurement);
+    object["unit"] = symbol_of(next.measurement);
     object["expected"] = Json::object();
     object["bands"] = Json::object();
     for (const auto& under : next.under) {

@@ -71,7 +71,7 @@ bool is_ohms(const Measurement& measurement) {
   return std::holds_alternative<OhmsBetween>(measurement);
 }
 
-answers::ReadingUnit unit_of(const Measurement& measurement) {
+answers::ReadingUnit unit_shown(const Measurement& measurement) {
   const auto* probe = std::get_if<Probe>(&measurement);
   return probe == nullptr ? answers::ReadingUnit::volt : answers::unit_of(*probe);
 }
@@ -181,7 +181,7 @@ bool is_movement(Firmness firmness) {
 // To the digits the person gave, as far as three.
 std::string as_given(const Measurement& measurement, double si_value) {
   if (is_ohms(measurement)) return values::format_ohms(si_value);
-  const auto unit = unit_of(measurement);
+  const auto unit = unit_shown(measurement);
   const double value = answers::in_own_unit(si_value, unit);
   return value == 0.0 ? figure(value, unit) : as_written(value, unit);
 }
@@ -202,7 +202,7 @@ std::string measurement_in_words(const Circuit& circuit, const Measurement& meas
 }
 
 std::string shown_in_words(const Measurement& measurement, double value) {
-  return is_ohms(measurement) ? ohms(value) : figure(value, unit_of(measurement));
+  return is_ohms(measurement) ? ohms(value) : figure(value, unit_shown(measurement));
 }
 
 std::string expected_in_words(const Measurement& measurement, const answers::Expected& expected) {
@@ -210,7 +210,7 @@ std::string expected_in_words(const Measurement& measurement, const answers::Exp
   const std::string text = shown_in_words(measurement, expected.value);
   if (!is_ohms(measurement)) {
     const std::string brackets =
-        band(expected.low, expected.high, expected.value, unit_of(measurement));
+        band(expected.low, expected.high, expected.value, unit_shown(measurement));
     return brackets.empty() ? text : text + " " + brackets;
   }
   const std::string low = ohms(expected.low);

@@ -8,6 +8,7 @@
 #include "report/diagnosis_words.hpp"
 #include "report/json_diagnosis.hpp"
 #include "report/measure_words.hpp"
+#include "report/says.hpp"
 #include "report/text_diagnosis.hpp"
 
 namespace idlepoint::tests {
@@ -17,11 +18,7 @@ using answers::Diagnosis;
 using answers::Expected;
 using answers::Suspect;
 
-const report::Page page{.width = 1000, .bold = false};
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
+const report::Page wide_page{.width = 1000, .bold = false};
 
 circuit::BenchReading read(const circuit::Circuit& circuit, const std::string& text) {
   return required(language::read_bench_reading(text, circuit));
@@ -108,7 +105,7 @@ TEST_CASE("Odds in words are never farther than a third from the figure", "[repo
 }
 
 TEST_CASE("What was read is said back as it was understood", "[report][identity]") {
-  const auto text = report::text_of(silent_half(), {}, {"Channel right."}, page);
+  const auto text = report::text_of(silent_half(), {}, {"Channel right."}, wide_page);
   CHECK(says(text,
              "Channel right.\n"
              "You read: upper 0.0 mV, spread about 2.15 V, ohms hi lo 1k9, rail jumps.\n"));
@@ -117,7 +114,7 @@ TEST_CASE("What was read is said back as it was understood", "[report][identity]
 
 TEST_CASE("Suspects stand with their odds, and with what no meter tells from them",
           "[report][identity]") {
-  const auto list = report::suspects_list(silent_half(), page);
+  const auto list = report::suspects_list(silent_half(), wide_page);
   CHECK(says(list, "  about 6 in 10         Q605 open\n"));
   CHECK(says(list, "no meter tells it from Q605 open e and Q605 open b\n"));
   CHECK(says(list, "  about 1 in 20         none of these\n"));
@@ -130,16 +127,16 @@ TEST_CASE("Two suspects that the next measurement leaves together are not called
           "[report][identity]") {
   auto diagnosis = silent_half();
   diagnosis.next.front().under[1].expected = near(0.0, 1e-5);
-  const auto list = report::suspects_list(diagnosis, page);
+  const auto list = report::suspects_list(diagnosis, wide_page);
   CHECK(says(list, "Your readings do not tell Q605 open and R610 open apart."));
   CHECK_FALSE(says(list, "the next one does"));
   diagnosis.ranking[1].chi_square = 9.0;
-  CHECK_FALSE(says(report::suspects_list(diagnosis, page), "do not tell"));
+  CHECK_FALSE(says(report::suspects_list(diagnosis, wide_page), "do not tell"));
 }
 
 TEST_CASE("The next measurement says what each suspect would show, alike ones in one line",
           "[report][identity]") {
-  const auto text = report::next_section(silent_half(), 0, page);
+  const auto text = report::next_section(silent_half(), 0, wide_page);
   CHECK(says(text, "MEASURE NEXT, this decides most: volts e5 to out (across R610)\n"));
   CHECK(says(text, "Q605 open, or D601 short\n"));
   CHECK(says(text, "-8.00 V (-9.0 to -7.0)   R610 open\n"));
@@ -170,7 +167,7 @@ TEST_CASE("Where nothing fits it is said, with the nearest two, and to look for 
   auto diagnosis = silent_half();
   std::swap(diagnosis.ranking[0], diagnosis.ranking[2]);
   CHECK(report::fits_nothing(diagnosis));
-  const auto text = report::text_of(diagnosis, {}, {}, page);
+  const auto text = report::text_of(diagnosis, {}, {}, wide_page);
   CHECK(says(text,
              "No cause in the list fits; the nearest two are R610 open and Q605 open. Look for "
              "oscillation before you change parts"));
