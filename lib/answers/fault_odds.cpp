@@ -10,7 +10,7 @@ using circuit::PartKind;
 using enum FaultKind;
 using enum PartClass;
 
-constexpr std::array<FaultOdds, 44> rows = {{
+constexpr std::array<FaultOdds, 44> odds_rows = {{
     {power_transistor, shorted, 44.0, "overload ends in a short, collector to emitter first"},
     {power_transistor, open, 8.0, "a bond that fused"},
     {power_transistor, lead_off, 9.0, "sockets, screws, joints that are heated daily"},
@@ -95,13 +95,13 @@ PartClass class_of(const circuit::Circuit& circuit, circuit::PartId id) {
   }
 }
 
-std::span<const FaultOdds> fault_odds() noexcept { return rows; }
+std::span<const FaultOdds> fault_odds() noexcept { return odds_rows; }
 
 std::optional<double> fault_weight(PartClass part, FaultKind kind) noexcept {
-  const auto row = std::find_if(rows.begin(), rows.end(), [&](const FaultOdds& odds) {
+  const auto row = std::find_if(odds_rows.begin(), odds_rows.end(), [&](const FaultOdds& odds) {
     return odds.part == part && odds.kind == kind;
   });
-  if (row == rows.end()) return std::nullopt;
+  if (row == odds_rows.end()) return std::nullopt;
   return row->weight;
 }
 
