@@ -204,17 +204,24 @@ class Bench {
     }
   }
 
+  void load_meter(const circuit::HandMeter& meter) {
+    for (const auto& part : {meter.feed, meter.across, meter.limiter}) {
+      if (part) finder_->load_part(*part);
+    }
+  }
+
   bool read_loaded(std::size_t k,
                    bool with_slopes,
                    std::size_t all_parameters,
                    std::vector<double>& values,
                    std::vector<std::vector<double>>& slopes) {
     circuit::connect(circuit_, *meters_[k]);
-    finder_->load(conditions_);
+    load_meter(*meters_[k]);
     const auto rest = finder_->find_quickly(&*rest_);
     const bool is_read =
         rest && read_group({k}, *rest, with_slopes, all_parameters, values, slopes);
     circuit::disconnect(circuit_, *meters_[k]);
+    load_meter(*meters_[k]);
     return is_read;
   }
 

@@ -13,8 +13,8 @@
 namespace idlepoint::answers {
 namespace {
 
-constexpr double least_told = 1e-4;  ///< Share below which a suspect is not looked at again.
-constexpr std::size_t most_looked_at = 40;
+constexpr double least_told = 3e-5;  ///< Share below which a suspect is not looked at again.
+constexpr std::size_t most_looked_at = 120;
 constexpr std::size_t most_parts = 16;    ///< Parts round which measurements are thought of.
 constexpr std::size_t most_weighed = 12;  ///< Groups between which the next measurement decides.
 constexpr std::size_t most_next = 3;

@@ -2,6 +2,9 @@
 
 #include <utility>
 
+#include "devices/passive.hpp"
+#include "solve/part_numbers.hpp"
+
 namespace idlepoint::solve {
 
 StageSolver::StageSolver(const circuit::Circuit& circuit, const Conditions& conditions) {
@@ -15,6 +18,28 @@ void StageSolver::load(const circuit::Circuit& circuit, const Conditions& condit
   Description description = describe(circuit, conditions);
   if (description.wiring != system_.wiring) system_ = compile(std::move(description.wiring));
   numbers_ = std::move(description.numbers);
+  prepare(system_, numbers_, work_);
+}
+
+void StageSolver::load_part(const circuit::Circuit& circuit, circuit::PartId id) {
+  const circuit::Part& part = circuit.at(id);
+  const Wiring& wiring = system_.wiring;
+  const auto for_own = [&](const std::vector<TwoPole>& poles, auto set) {
+    for (std::size_t k = 0; k < poles.size(); ++k) {
+      if (poles[k].owner_a.part == id) set(k);
+    }
+  };
+  if (const auto* resistor = std::get_if<circuit::ResistorDetails>(&part.details)) {
+    const double ohm =
+        devices::resistor_resistance(part.value, resistor->tempco_per_k, circuit.ambient_k).ohm;
+    for_own(wiring.conductors, [&](std::size_t k) { numbers_.conductance_s[k] = 1.0 / ohm; });
+  } else if (part.kind == circuit::PartKind::feed) {
+    for_own(wiring.feeds, [&](std::size_t k) { numbers_.feeds[k].value_a = part.value; });
+  } else {
+    for_own(wiring.diodes, [&](std::size_t k) {
+      numbers_.diodes[k] = diode_numbers(circuit, part, circuit.ambient_k);
+    });
+  }
   prepare(system_, numbers_, work_);
 }
 

@@ -19,6 +19,11 @@ class StageSolver {
   /// topology, a resistance that became 0).
   void load(const circuit::Circuit& circuit, const Conditions& conditions);
 
+  /// Takes over what one resistor, feed or diode has become, its wiring as before: for a meter that
+  /// is put on and taken off. Not for a resistance that was or becomes 0, nor a diode with a series
+  /// resistance.
+  void load_part(const circuit::Circuit& circuit, circuit::PartId part);
+
   /// Sets one trimmer's travel, 0 to 1, in the numbers alone; `track` indexes
   /// `system().wiring.tracks`. A stretch of 0 ohm is part of the wiring: for such a track edit the
   /// circuit and `load` it.

@@ -36,6 +36,9 @@ class StateFinder {
   /// resistances have not.
   void load(const Conditions& conditions);
 
+  /// The same of one part alone, as StageSolver::load_part.
+  void load_part(circuit::PartId part) { solver_.load_part(circuit_, part); }
+
   /// From ambient, or from a neighbouring state where `start` is given (as from ambient where that
   /// fails). On success the solver's numbers and work hold the state.
   [[nodiscard]] RestOrStory find(const Rest* start = nullptr);
