@@ -156,10 +156,10 @@ std::vector<Edit> faults_to_try(const Circuit& circuit) {
   std::vector<Edit> edits = circuit::every_open_and_short(circuit);
   for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
     const auto& part = circuit.parts[index];
-    if (part.kind != circuit::PartKind::resistor || part.damage.absent || part.damage.is_link) {
-      continue;
-    }
-    if (part.value == 0.0) continue;
+    const bool drifts = part.kind == circuit::PartKind::resistor ||
+                        part.kind == circuit::PartKind::trimmer ||
+                        part.kind == circuit::PartKind::thermistor;
+    if (!drifts || part.damage.absent || part.damage.is_link || part.value == 0.0) continue;
     edits.emplace_back(circuit::SetValue{PartId{index}, 2.0 * part.value});
     edits.emplace_back(circuit::SetValue{PartId{index}, 0.5 * part.value});
   }

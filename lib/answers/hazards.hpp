@@ -63,8 +63,8 @@ struct Hazards {
 /// Power above that of the sound stage which is called hard on.
 inline constexpr double hard_on_power = 1.5;
 
-/// What is tried: every single open and short, lifted lead and lifted wiper, and every resistor
-/// drifted to half and to twice its value.
+/// What is tried: every single open and short, lifted lead and lifted wiper, and every resistor,
+/// trimmer track and thermistor drifted to half and to twice its value.
 [[nodiscard]] std::vector<circuit::Edit> faults_to_try(const circuit::Circuit& circuit);
 
 /// Cold, whatever state the setup asks for. `go_on` is called before each fault with the share
