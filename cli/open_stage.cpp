@@ -187,7 +187,9 @@ std::variant<answers::Setup, Refused, NotOpened> set_up(const OpenedStage& opene
       return NotOpened{render(Trouble{fmt::format("`{}` cannot be done: {}", text, *why), ""})};
     }
     setup.stage = std::get<circuit::CheckedCircuit>(std::move(edited));
-    setup.changes.push_back(text);
+    const auto* opened_part = std::get_if<circuit::OpenPart>(&edit);
+    const bool is_taken_out = opened_part != nullptr && opened_part->is_taken_out;
+    if (!is_taken_out) setup.changes.push_back(text);  // `opening` names what is out
   }
   setup.conditions.heat = opened.asked_state.value_or(answers::usual_state(*setup.stage));
   return setup;

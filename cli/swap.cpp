@@ -2,6 +2,8 @@
 
 #include "answers/swap.hpp"
 
+#include <fmt/format.h>
+
 #include "ask.hpp"
 #include "command.hpp"
 #include "language/replacement_text.hpp"
@@ -39,6 +41,22 @@ std::optional<std::vector<answers::Replacement>> read_replacements(
   return std::nullopt;
 }
 
+circuit::PartId part_of(const circuit::SetType& asked) { return asked.part; }
+circuit::PartId part_of(const circuit::StandIn& asked) { return asked.for_part; }
+
+std::optional<Trouble> taken_out_trouble(const circuit::Circuit& circuit,
+                                         const std::vector<answers::Replacement>& replacements) {
+  for (const auto& replacement : replacements) {
+    const auto& part =
+        circuit.at(std::visit([](const auto& asked) { return part_of(asked); }, replacement));
+    if (!part.damage.taken_out) continue;
+    return Trouble{
+        part.name + " is taken out: there is nothing to replace",
+        fmt::format("Leave out `--without {}`: a substitute is judged in its place.", part.name)};
+  }
+  return std::nullopt;
+}
+
 ExitStatus status_of_swap(const answers::Swap& swap) {
   const bool is_hot = std::holds_alternative<answers::ThermalStory>(swap.after.preset);
   if (is_hot) return ExitStatus::thermal_trouble;
@@ -66,6 +84,10 @@ ExitStatus run_swap(const Command& command, const Given& given) {
   }
   const auto replacements = read_replacements(texts, *setup->stage);
   if (!replacements) return ExitStatus::not_understood;
+  if (const auto trouble = taken_out_trouble(*setup->stage, *replacements)) {
+    complain(render(*trouble));
+    return ExitStatus::not_understood;
+  }
   const auto outcome = answers::ask_swap(*setup, *replacements);
   if (const auto* why = std::get_if<std::string>(&outcome)) {
     complain(render(Trouble{*why, "Name each part once, and what takes its place."}));

@@ -241,6 +241,22 @@ class Telling {
     return is_steady ? std::optional(id) : std::nullopt;
   }
 
+  /// Less comes through `part` than before, and that is all that the node before it passes on:
+  /// nothing leads `node` along, its current is missing.
+  [[nodiscard]] bool fails_to_feed(PartId part, NodeId node, NodeId before) const {
+    constexpr double fallen_to = 0.5;
+    constexpr double passed_on = 1.5;
+    constexpr double nothing_a = 1e-6;
+    const Change into_a = moves_.into_node_a(part, node);
+    if (std::abs(into_a.now) > fallen_to * std::abs(into_a.was)) return false;
+    if ((into_a.step() > 0.0) != (moves_.volts(node).step() > 0.0)) return false;
+    double others_a = 0.0;
+    for (std::size_t index = 0; index < circuit_.parts.size(); ++index) {
+      if (PartId{index} != part) others_a += std::abs(moves_.into_node_a({index}, before).now);
+    }
+    return others_a < passed_on * std::abs(into_a.now) + nothing_a;
+  }
+
   /// Back along passive parts and steady followers to the node that was moved first.
   [[nodiscard]] bool follow_passive(std::size_t vertex, ChainStep& step) const {
     for (std::size_t at = vertex;;) {
@@ -250,6 +266,7 @@ class Telling {
       const std::size_t through = vertices_.of(*part);
       if (causes_.of[through].size() != 1 || causes_.is_unexplained[through]) break;
       const std::size_t before = causes_.of[through].front();
+      if (fails_to_feed(*part, vertices_.node(at), vertices_.node(before))) break;
       step.through.insert(step.through.begin(), *part);
       step.follows = vertices_.node(before);
       step.followed_v = moves_.volts(*step.follows);

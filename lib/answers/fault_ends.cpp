@@ -32,7 +32,11 @@ class Ends {
   void operator()(const circuit::VoltsBetween& points) {
     if (const auto read = resistors_read(moves_.sound().circuit, points)) {
       add(read->first);
-      if (read->second) add(*read->second);
+      if (read->is_emitter_resistor) add_starved(read->first);
+      if (read->second) {
+        add(*read->second);
+        if (read->is_emitter_resistor) add_starved(*read->second);
+      }
       return;
     }
     const double change_v = moves_.volts(points.a).step() - moves_.volts(points.b).step();
@@ -65,6 +69,21 @@ class Ends {
   }
 
  private:
+  /// The transistor that a resistor is there for, where less than half of its current is left: the
+  /// resistor alone would not say who gave up.
+  void add_starved(PartId resistor) {
+    constexpr double left = 0.5;
+    const Part& read = circuit_.at(resistor);
+    for (std::size_t index = 0; index < circuit_.parts.size(); ++index) {
+      const Part& part = circuit_.parts[index];
+      const auto emitter = circuit::lead(part, 2);
+      if (!circuit::is_transistor(part.kind) || part.damage.absent || !emitter) continue;
+      if (circuit::lead(read, 0) != emitter && circuit::lead(read, 1) != emitter) continue;
+      const Change amps = moves_.main_a(PartId{index});
+      if (std::abs(amps.now) < left * std::abs(amps.was)) add(PartId{index});
+    }
+  }
+
   void add_vertex(std::size_t vertex) {
     if (std::find(list_.begin(), list_.end(), vertex) == list_.end()) list_.push_back(vertex);
   }

@@ -106,7 +106,7 @@ class Arrows {
 
   /// A diode that conducts neither before nor now: what leaks through it moves nothing.
   [[nodiscard]] bool stays_off(PartId id) const {
-    return circuit_.at(id).kind == PartKind::diode &&
+    return circuit_.at(id).kind == PartKind::diode && !circuit_.at(id).damage.is_link &&
            moves_.region_now(id) == solve::Conduction::off &&
            moves_.region_before(id) == solve::Conduction::off;
   }

@@ -6,6 +6,7 @@
 #include "answers/at_rail.hpp"
 #include "answers/demands.hpp"
 #include "answers/preset.hpp"
+#include "answers/taken_out.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -92,7 +93,7 @@ HotList find_hot(const circuit::CheckedCircuit& stage, const solve::OperatingPoi
   HotList found;
   Finding finding(*stage, state, found);
   finding.look_at_rest();
-  if (can_be_played(*stage, state, found)) {
+  if (taken_out(*stage).empty() && can_be_played(*stage, state, found)) {
     const auto outcome = play_loud(stage, state.conditions());
     if (const auto* loud = std::get_if<PlayedLoud>(&outcome)) {
       found.full_output = loud->full;

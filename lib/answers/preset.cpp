@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "answers/preset_without.hpp"
 #include "answers/readings.hpp"
 #include "answers/trimmer_order.hpp"
 #include "solve/adjust.hpp"
@@ -223,6 +224,13 @@ bool is_good(const Preset& preset) noexcept {
 }
 
 PresetOrStory ask_preset(const Setup& setup) {
+  const bool can_be_asked = !reason_to_refuse(setup);
+  if (can_be_asked) {
+    const auto of_whole = set_with_all_parts(setup.stage, setup.conditions);
+    if (std::find(of_whole.begin(), of_whole.end(), true) != of_whole.end()) {
+      return ask_preset_without(setup, of_whole);
+    }
+  }
   if (auto reason = reason_to_refuse(setup)) {
     Preset refusal{setup.stage};
     refusal.refused = std::move(reason);

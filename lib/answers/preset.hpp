@@ -11,6 +11,7 @@
 
 #include "answers/reading_values.hpp"
 #include "answers/setup.hpp"
+#include "answers/taken_out.hpp"
 #include "answers/thermal_margin.hpp"
 #include "answers/thermal_story.hpp"
 #include "answers/trimmer_states.hpp"
@@ -18,6 +19,16 @@
 #include "solve/operating_point.hpp"
 
 namespace idlepoint::answers {
+
+/// What a trimmer that can only be set with all parts in shows meanwhile: the bias that it makes,
+/// between two points of the bias string, just switched on.
+struct BiasMeanwhile {
+  BiasPoints at;
+  double whole_v = 0.0;               ///< Everything in, every trimmer in its place.
+  std::optional<double> v = {};       ///< Parts out, the trimmers so; none where nothing settles.
+  std::optional<double> safe_v = {};  ///< Parts out, this trimmer at its safe end.
+  bool is_linked = false;             ///< `v` and `safe_v` with the output linked (LooseOutput).
+};
 
 /// One trimmer and its reading. Readings are in the reading's own unit (Celsius for temperatures).
 struct TrimmerAnswer {
@@ -37,6 +48,9 @@ struct TrimmerAnswer {
   double slope_per_travel = 0.0;      ///< The other trimmers fixed, the heat following if warm.
   std::vector<double> other_travels;  ///< Further travels that give the target too.
   TrackOhms ohms;
+  /// The reading is that of parts taken out: all figures are those of the whole stage.
+  bool is_of_whole = false;
+  std::optional<BiasMeanwhile> meanwhile = {};
   TrimmerStates states;  ///< At both ends, half way, and with the wiper lifted; all cold.
 };
 
@@ -64,7 +78,9 @@ inline constexpr double lowest_rails_for_a_preset = 0.95;
 /// True where every target was reached and no limit is broken.
 [[nodiscard]] bool is_good(const Preset& preset) noexcept;
 
-/// Thermal trouble also where a target lies beyond the last position that has a warm state.
+/// With parts taken out, a trimmer that sets what they carry has its place in the whole stage, and
+/// the readings are those of the stage without them. Thermal trouble also where a target lies
+/// beyond the last position that has a warm state.
 [[nodiscard]] std::variant<Preset, solve::NotSettled, ThermalStory> ask_preset(const Setup& setup);
 
 }  // namespace idlepoint::answers

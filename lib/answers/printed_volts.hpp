@@ -20,6 +20,7 @@ struct PrintedComparison {
   double calculated_v = 0.0;
   double off_v = 0.0;      ///< Calculated less printed.
   bool disagrees = false;  ///< Off by more than 10 % of the printed volts and more than 50 mV.
+  bool agrees_with_all_parts = false;  ///< Off so with parts taken out alone: no disagreement.
 };
 
 /// Those that disagree first; within either group the furthest off first, equals in file order.

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "answers/metered.hpp"
+#include "answers/taken_out.hpp"
 #include "solve/solve_stage.hpp"
 #include "values/constants.hpp"
 
@@ -78,6 +79,7 @@ std::vector<ReadingValue> read_all(const circuit::CheckedCircuit& stage,
   std::vector<ReadingValue> readings;
   readings.reserve(stage->readings.size());
   for (const auto& reading : stage->readings) readings.push_back(read_one(stage, at, reading));
+  judge_without(stage, at.conditions(), readings);
   return readings;
 }
 

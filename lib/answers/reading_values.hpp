@@ -25,6 +25,14 @@ enum class ReadingUnit { volt, ampere, watt, celsius };
 /// A value that `OperatingPoint::read` gave (kelvin for temperatures) in the reading's own unit.
 [[nodiscard]] double in_own_unit(double si_value, ReadingUnit unit) noexcept;
 
+/// What becomes of a reading while parts are taken out (answers/taken_out).
+enum class WithPartsOut {
+  as_usual,
+  reads_nothing,  ///< Volts across resistors that carry nothing now.
+  reads_others,   ///< Volts across the resistor of a part that is out: others' current.
+  not_judged,     ///< Its limit is broken for want of those parts alone.
+};
+
 /// One reading, in its own unit: volts, amperes, watts, or degrees Celsius.
 struct ReadingValue {
   std::string name;
@@ -32,7 +40,7 @@ struct ReadingValue {
   ReadingUnit unit = ReadingUnit::volt;
   double value = 0.0;
   std::optional<circuit::Limit> limit;  ///< As in the circuit: kelvin for temperatures.
-  std::optional<bool> within_limit;     ///< None without a limit.
+  std::optional<bool> within_limit;     ///< None without a limit, and where it is not judged.
   /// Volts alone: what the stage's meter shows with its input resistance across the two points,
   /// this reading alone. None for other units, and where the stage does not settle with the meter
   /// on it.
@@ -40,6 +48,7 @@ struct ReadingValue {
   /// In the reading's own unit, of the reading and of `as_metered`; none until `add_bands`.
   std::optional<Band> band = {};
   std::optional<Band> metered_band = {};
+  WithPartsOut with_parts_out = WithPartsOut::as_usual;
 };
 
 /// Every reading of `stage` in the state `at`, in the file's order. Cost: one solve for each

@@ -4,6 +4,10 @@
 
 #include <utility>
 
+#include "answers/taken_out.hpp"
+#include "circuit/sentence.hpp"
+#include "values/format.hpp"
+
 namespace idlepoint::answers {
 namespace {
 
@@ -19,6 +23,36 @@ std::string names_of_stand_ins(const circuit::Circuit& circuit) {
     if (is_stand_in(part)) names += (names.empty() ? "" : ", ") + part.name;
   }
   return names;
+}
+
+std::string in_words(const circuit::Circuit& circuit, const LooseOutput& loose) {
+  const std::string output = circuit::node_in_words(circuit, loose.output);
+  std::vector<std::string> holders;
+  for (const auto part : loose.hangs_on) {
+    holders.push_back(fmt::format("{} ({})",
+                                  circuit.at(part).name,
+                                  values::format_value(circuit.at(part).value, values::Unit::ohm)));
+  }
+  std::string text = fmt::format(
+      "With {} out nothing holds the output: {}. Its volts say nothing of the amplifier.",
+      names_taken_out(circuit),
+      holders.empty() ? output + " stands free"
+                      : fmt::format("only {} {} to {}",
+                                    circuit::list_words(holders),
+                                    holders.size() == 1 ? "leads" : "lead",
+                                    output));
+  if (!loose.link) return text;
+  const auto& was = circuit.at(loose.link->was_base_of);
+  return text + fmt::format(
+                    " To close the loop without them, link {} to {}, where the {} of {} was, "
+                    "through some 100 ohms, no loudspeaker connected: --fault \"bridge {} {}\" "
+                    "answers for that.",
+                    output,
+                    circuit::node_in_words(circuit, loose.link->to),
+                    circuit::lead_in_words(was.kind, 1),
+                    was.name,
+                    circuit.at(loose.link->to).name,
+                    circuit.at(loose.output).name);
 }
 
 }  // namespace
@@ -46,6 +80,9 @@ std::vector<std::string> warnings_of_conditions(const Setup& setup) {
         "--rails scales the rails alone: {} stand in for what is not drawn and stay as written, so "
         "this is not what the whole amplifier would do.",
         stand_ins));
+  }
+  if (const auto loose = find_loose_output(setup.stage, setup.conditions)) {
+    warnings.push_back(in_words(*setup.stage, *loose));
   }
   return warnings;
 }

@@ -5,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "answers/taken_out.hpp"
 #include "circuit/edits.hpp"
 #include "solve/adjust.hpp"
 
@@ -117,13 +118,18 @@ void sort_best_first(Shelf& shelf) {
 
 }  // namespace
 
-Shelf ask_shelf(const Setup& setup,
+Shelf ask_shelf(const Setup& asked,
                 PartId part,
                 const std::function<bool(double share_done)>& go_on) {
+  Setup setup = asked;
+  setup.stage = with_all_parts(asked.stage);
   const circuit::Circuit& circuit = *setup.stage;
   Shelf shelf{setup.stage, setup.conditions, part};
   shelf.changes = setup.changes;
   shelf.warnings = standing_warnings(setup);
+  if (!taken_out(*asked.stage).empty()) {
+    shelf.warnings.push_back(judged_with_all_parts(*asked.stage));
+  }
   if (const auto set = set_up(setup.stage, setup.conditions)) {
     shelf.old_checks = check_ratings(set->stage, set->state, setup.conditions, {part});
   }

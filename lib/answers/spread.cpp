@@ -1,5 +1,7 @@
 #include "answers/spread.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -124,20 +126,36 @@ class Asking {
     const circuit::Uncertainty uncertainty = circuit::uncertainty(circuit);
     answer_.draws = uncertainty.draws.size();
     const Samples samples = draw(batch);
+    std::vector<ReadingValue> nominal;
+    for (std::size_t k = 0; k < circuit.readings.size(); ++k) {
+      nominal.push_back(nominal_reading(circuit.readings[k], batch.nominal()[k]));
+    }
+    judge_without(setup_.stage, setup_.conditions, nominal);
     answer_.as_it_stands = count(samples);
     auto shares = find_shares(setup_.stage, setup_.conditions, uncertainty, {});
     for (std::size_t k = 0; k < circuit.readings.size(); ++k) {
       const circuit::Reading& reading = circuit.readings[k];
-      answer_.readings.push_back({nominal_reading(reading, batch.nominal()[k]),
-                                  sampled(samples, k, reading),
-                                  std::nullopt,
-                                  std::move(shares.readings[k])});
+      answer_.readings.push_back(
+          {nominal[k], sampled(samples, k, reading), std::nullopt, std::move(shares.readings[k])});
+      SpreadOfReading& spread = answer_.readings.back();
+      if (spread.nominal.with_parts_out == WithPartsOut::as_usual) continue;
+      spread.as_it_stands.outside_limit = std::nullopt;
+      if (spread.nominal.with_parts_out == WithPartsOut::reads_nothing) spread.shares = {};
     }
   }
 
   /// The stage at its preset; none where there is nothing to set, and the answer says why.
   std::optional<circuit::CheckedCircuit> find_preset() {
     if (setup_.stage->adjustments.empty()) return std::nullopt;
+    const auto of_whole = set_with_all_parts(setup_.stage, setup_.conditions);
+    for (std::size_t k = 0; k < of_whole.size(); ++k) {
+      if (!of_whole[k]) continue;
+      answer_.why_not_set =
+          fmt::format("With {} out {} cannot be set.",
+                      names_taken_out(*setup_.stage),
+                      setup_.stage->at(setup_.stage->adjustments[k].trimmer).name);
+      return std::nullopt;
+    }
     const auto outcome = ask_preset(setup_);
     const auto* preset = std::get_if<Preset>(&outcome);
     if (preset == nullptr) {

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "answers/control_step.hpp"
+#include "answers/taken_out.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -97,7 +98,15 @@ std::variant<Replaced, std::string> replace_all(const Readings& before,
   return replaced;
 }
 
-Side look_at(const Setup& setup) { return {ask_readings(setup), ask_preset(setup)}; }
+/// Judged whole: with parts taken out only the readings are those of the stage without them.
+Side look_at(const Setup& setup) {
+  Setup whole = setup;
+  whole.stage = with_all_parts(setup.stage);
+  auto preset = ask_preset(whole);
+  const auto* found = std::get_if<Preset>(&preset);
+  const bool has_preset = found != nullptr && found->state;
+  return {ask_readings(has_preset ? setup : whole), std::move(preset)};
+}
 
 /// Where the judged state belongs to: the trimmers stand as they do there.
 const circuit::CheckedCircuit& judged_stage(const Side& side) {
@@ -346,6 +355,10 @@ std::variant<Swap, solve::NotSettled, ThermalStory, std::string> ask_swap(
   swap.verdict = verdict_of(swap);
   const auto* after = readings_of(swap.after);
   swap.warnings = after != nullptr ? after->warnings : standing_warnings(after_setup);
+  if (!taken_out(*setup.stage).empty()) {
+    swap.warnings.push_back(judged_with_all_parts(*setup.stage) +
+                            " The readings above are those without.");
+  }
   return swap;
 }
 

@@ -7,6 +7,7 @@
 
 #include "answers/readings.hpp"
 #include "answers/soak_shares.hpp"
+#include "answers/taken_out.hpp"
 #include "solve/solve_stage.hpp"
 
 namespace idlepoint::answers {
@@ -217,6 +218,7 @@ class Asker {
 
   void finish() {
     answer_.conditions = setup_.conditions;
+    answer_.set_with_all_parts = set_with_all_parts(setup_.stage, setup_.conditions);
     answer_.changes = setup_.changes;
     auto warnings = standing_warnings(setup_);
     for (auto& text : capacity_warnings(*setup_.stage)) warnings.push_back(std::move(text));

@@ -65,6 +65,7 @@ struct Warmup {
   Course course = {};
   std::optional<solve::OperatingPoint> warm = {};     ///< None where it never comes to rest.
   std::vector<std::optional<double>> settled_s = {};  ///< [quantities]
+  std::vector<bool> set_with_all_parts = {};  ///< [adjustments] as answers/taken_out finds them.
   std::optional<double> all_settled_s = {};
   solve::ReturnToRest returns = {};
   std::optional<Disturbed> soak = {};

@@ -73,7 +73,9 @@ struct Editor {
   Circuit& circuit;
 
   Refusal operator()(const OpenPart& edit) const {
-    circuit.at(edit.part).damage.absent = true;
+    Damage& damage = circuit.at(edit.part).damage;
+    damage.absent = true;
+    damage.taken_out = damage.taken_out || edit.is_taken_out;
     return std::nullopt;
   }
 

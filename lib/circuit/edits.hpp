@@ -17,6 +17,7 @@ namespace idlepoint::circuit {
 
 struct OpenPart {  ///< `R12 open`, `Q5 absent`, `--without`: all leads.
   PartId part;
+  bool is_taken_out = false;  ///< By `--without`: on purpose, and no fault.
 };
 struct ShortPart {  ///< A two-terminal part becomes a link.
   PartId part;

@@ -87,6 +87,7 @@ struct Mounting {
 /// What faults have done inside a part.
 struct Damage {
   bool absent = false;      ///< Opened, or taken out: carries nothing, stays in the lists.
+  bool taken_out = false;   ///< Absent on purpose: a technician has it on the bench.
   bool is_link = false;     ///< A two-terminal part shorted: 0 V between its leads.
   bool wiper_open = false;  ///< The wiper no longer touches the track.
   bool loose = false;       ///< Off its heat sink: in free air.

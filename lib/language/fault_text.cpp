@@ -72,7 +72,7 @@ Result<circuit::PartId> read_part(std::string_view text, const Circuit& circuit)
 Result<Edit> read_removal(std::string_view text, const Circuit& circuit) {
   const auto part = read_part(text, circuit);
   if (!part) return part.complaints();
-  return Edit(circuit::OpenPart{*part});
+  return Edit(circuit::OpenPart{*part, true});
 }
 
 Result<circuit::Probe> read_probe(std::string_view text, const Circuit& circuit) {

@@ -17,6 +17,7 @@ Json json_comparison(const circuit::Circuit& circuit, const answers::PrintedComp
   object["calculated_V"] = one.calculated_v;
   object["off_V"] = one.off_v;
   object["disagrees"] = one.disagrees;
+  if (one.agrees_with_all_parts) object["agrees_with_all_parts"] = true;
   return object;
 }
 

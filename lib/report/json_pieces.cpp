@@ -1,9 +1,24 @@
 #include "report/json_pieces.hpp"
 
+#include "answers/taken_out.hpp"
 #include "values/constants.hpp"
 
 namespace idlepoint::report {
 namespace {
+
+const char* word(answers::WithPartsOut standing) {
+  switch (standing) {
+    case answers::WithPartsOut::reads_nothing:
+      return "reads nothing";
+    case answers::WithPartsOut::reads_others:
+      return "reads others";
+    case answers::WithPartsOut::not_judged:
+      return "not judged";
+    case answers::WithPartsOut::as_usual:
+      break;
+  }
+  return "as usual";
+}
 
 Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& reading) {
   Json object;
@@ -19,6 +34,9 @@ Json json_reading(const circuit::Circuit& circuit, const answers::ReadingValue& 
     object["within_limit"] = *reading.within_limit;
   } else {
     object["within_limit"] = nullptr;
+  }
+  if (reading.with_parts_out != answers::WithPartsOut::as_usual) {
+    object["with_parts_out"] = word(reading.with_parts_out);
   }
   if (reading.unit == answers::ReadingUnit::volt) {
     object["as_metered"] = number_or_null(reading.as_metered);
@@ -46,6 +64,9 @@ Json json_conditions(const circuit::Circuit& circuit,
   object["state"] = conditions.heat == solve::HeatState::warm ? "warm" : "cold";
   object["load_connected"] = conditions.load_connected;
   object["changes"] = changes;
+  for (const auto part : answers::taken_out(circuit)) {
+    object["without"].push_back(circuit.at(part).name);
+  }
   return object;
 }
 

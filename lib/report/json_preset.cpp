@@ -58,6 +58,15 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
   object["slope_per_percent"] = answer.slope_per_travel / 100.0;
   if (turns != 1.0) object["slope_per_turn"] = answer.slope_per_travel / turns;
   add_states(object, answer.states);
+  if (answer.is_of_whole) object["with_all_parts_in"] = true;
+  if (answer.meanwhile) {
+    const auto& bias = *answer.meanwhile;
+    object["meanwhile"] = {{"reading", circuit::write_probe(circuit, bias.at.points)},
+                           {"with_all_parts_in_V", bias.whole_v},
+                           {"V", number_or_null(bias.v)},
+                           {"at_safe_end_V", number_or_null(bias.safe_v)},
+                           {"output_linked", bias.is_linked}};
+  }
   return object;
 }
 

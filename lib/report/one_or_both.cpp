@@ -106,6 +106,7 @@ std::vector<std::string> one_or_both(const Circuit& circuit,
   for (const auto& reading : readings) {
     const auto found = resistors_of(circuit, reading.probe);
     if (!found || !found->is_emitter_resistor) continue;
+    if (reading.with_parts_out == answers::WithPartsOut::reads_nothing) continue;
     if (found->second) {
       sentences.push_back(across_both(circuit, state, reading.name, *found));
       continue;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/taken_out.hpp"
 #include "report/figures.hpp"
 #include "report/one_or_both.hpp"
 #include "report/words.hpp"
@@ -35,6 +36,7 @@ std::string limit_in_words(const answers::ReadingValue& reading, const Page& pag
   };
   const std::string range = bound(reading.limit->low) + " to " + bound(reading.limit->high);
   if (reading.within_limit == true) return "   within your " + range;
+  if (!reading.within_limit) return "   your " + range + ": with all parts in";
   return "   " + emphasised("outside your " + range, page);
 }
 
@@ -98,13 +100,48 @@ std::vector<Row> rows_of(const circuit::Circuit& circuit,
 }
 
 std::string meter_remark(const circuit::Circuit& circuit, const answers::ReadingValue& reading) {
-  if (!reading.as_metered) return {};
+  if (!reading.as_metered || reading.with_parts_out == answers::WithPartsOut::reads_nothing) {
+    return {};
+  }
   const double pulled_v = std::abs(*reading.as_metered - reading.value);
   if (pulled_v <= 0.5e-3 || pulled_v <= 0.01 * std::abs(reading.value)) return {};
   return fmt::format("`{}`: a meter of {} across it pulls it to {}.",
                      reading.name,
                      values::format_ohms(circuit.meter.input_ohm),
                      volts(*reading.as_metered));
+}
+
+/// The names of the readings that stand so.
+std::string names_of(const std::vector<answers::ReadingValue>& readings, answers::WithPartsOut so) {
+  std::vector<std::string> names;
+  for (const auto& reading : readings) {
+    if (reading.with_parts_out == so) names.push_back("`" + reading.name + "`");
+  }
+  return list_in_words(names);
+}
+
+std::vector<std::string> with_parts_out(const circuit::Circuit& circuit,
+                                        const std::vector<answers::ReadingValue>& readings) {
+  std::vector<std::string> sentences;
+  const std::string out = answers::names_taken_out(circuit);
+  const std::string silent = names_of(readings, answers::WithPartsOut::reads_nothing);
+  const std::string others = names_of(readings, answers::WithPartsOut::reads_others);
+  const auto verb = [](const std::string& names, const char* one, const char* many) {
+    return names.find(" and ") == std::string::npos ? one : many;
+  };
+  if (!silent.empty()) {
+    sentences.push_back(fmt::format("With {} out {} {} nothing: no current is left there.",
+                                    out,
+                                    silent,
+                                    verb(silent, "says", "say")));
+  }
+  if (!others.empty()) {
+    sentences.push_back(fmt::format("With {} out {} {} the current of other parts alone.",
+                                    out,
+                                    others,
+                                    verb(others, "shows", "show")));
+  }
+  return sentences;
 }
 
 }  // namespace
@@ -139,6 +176,7 @@ std::string readings_remarks(const circuit::Circuit& circuit,
                              const std::vector<answers::ReadingValue>& readings,
                              const Page& page) {
   std::string text;
+  for (const auto& sentence : with_parts_out(circuit, readings)) text += fold(sentence, page);
   for (const auto& sentence : one_or_both(circuit, state, readings)) text += fold(sentence, page);
   for (const auto& reading : readings) {
     const std::string sentence = meter_remark(circuit, reading);

@@ -53,7 +53,8 @@ std::string comparison_line(const PrintedComparison& one,
                             std::size_t text_width,
                             std::size_t volts_width,
                             const Page& page) {
-  const std::string off = "off by " + volts(one.off_v);
+  const std::string off =
+      "off by " + volts(one.off_v) + (one.agrees_with_all_parts ? ", right with all parts in" : "");
   return fmt::format(
       "  {}   printed {}   calculated {}   {}\n",
       padded_right(one.text, text_width),
@@ -72,8 +73,10 @@ std::string printed_section(const Check& answer, const Page& page) {
                             width_of(values::format_value(one.printed_v, values::Unit::volt)),
                             width_of(volts(one.calculated_v))});
   }
-  const bool all_agree = std::none_of(
-      answer.printed.begin(), answer.printed.end(), [](const auto& one) { return one.disagrees; });
+  const bool all_agree =
+      std::none_of(answer.printed.begin(), answer.printed.end(), [](const auto& one) {
+        return one.disagrees || one.agrees_with_all_parts;
+      });
   std::string text =
       fmt::format("\nPrinted on the service sheet, against calculated; the worst first.{}\n",
                   all_agree ? " All agree to 10 % or 50 mV." : "");

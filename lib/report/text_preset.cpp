@@ -23,6 +23,7 @@ using answers::TrimmerAnswer;
 std::string trimmer_block(const Preset& answer, const TrimmerAnswer& trimmer, const Page& page) {
   const auto& circuit = *answer.stage;
   std::string text = "\n" + fold(trimmer_heading(circuit, trimmer), page);
+  if (trimmer.is_of_whole) text += fold(only_with_all_parts(circuit, trimmer), page, 2, 4);
   const auto add = [&](const std::string& sentence) {
     if (!sentence.empty()) text += fold(sentence, page, 2, 4);
   };
@@ -33,6 +34,7 @@ std::string trimmer_block(const Preset& answer, const TrimmerAnswer& trimmer, co
   add(how_fast(circuit, trimmer));
   add(both_ends(circuit, trimmer));
   add(lifted_wiper(circuit, trimmer));
+  if (trimmer.meanwhile) add(bias_meanwhile(circuit, trimmer));
   return text;
 }
 
@@ -94,8 +96,9 @@ std::string rotation_line(const Preset& answer, const Page& page) {
 
 std::string readings_section(const Preset& answer, const Page& page) {
   const auto& circuit = *answer.stage;
-  std::string text =
-      answer.cold ? "\nReadings there:\n\n" : "\nReadings there, just switched on:\n\n";
+  const std::string out = answers::names_taken_out(circuit);
+  std::string text = "\nReadings there" + (out.empty() ? "" : ", with " + out + " out") +
+                     (answer.cold ? ":\n\n" : ", just switched on:\n\n");
   text += readings_table(circuit, answer.readings, answer.cold, page);
   const auto remarks = readings_remarks(circuit, *answer.state, answer.readings, page);
   return text + (remarks.empty() ? "" : "\n" + remarks);

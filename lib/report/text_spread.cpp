@@ -150,6 +150,7 @@ std::string whose_line(const circuit::Circuit& circuit, const AlikeReadings& ali
 bool bends(const SpreadOfReading& reading) {
   constexpr double noticeable = 0.25;
   if (!reading.as_it_stands.values) return false;
+  if (reading.nominal.with_parts_out == answers::WithPartsOut::reads_nothing) return false;
   const auto& values = *reading.as_it_stands.values;
   const double lopsided = values.p97_5 + values.p2_5 - 2.0 * reading.nominal.value;
   return std::abs(values.deviation - reading.shares.deviation) > noticeable * values.deviation ||

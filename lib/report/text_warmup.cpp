@@ -7,6 +7,7 @@
 #include <numbers>
 #include <vector>
 
+#include "answers/taken_out.hpp"
 #include "report/figures.hpp"
 #include "report/thermal_words.hpp"
 #include "report/warmup_table.hpp"
@@ -36,7 +37,14 @@ double rounded_up_s(double seconds) {
 
 std::string when_to_set(const Warmup& answer) {
   std::string text;
-  for (const auto& adjustment : answer.stage->adjustments) {
+  for (std::size_t one = 0; one < answer.stage->adjustments.size(); ++one) {
+    const auto& adjustment = answer.stage->adjustments[one];
+    if (!answer.set_with_all_parts.empty() && answer.set_with_all_parts[one]) {
+      text += fmt::format(" {} is not set with {} out.",
+                          answer.stage->at(adjustment.trimmer).name,
+                          answers::names_taken_out(*answer.stage));
+      continue;
+    }
     const std::size_t index = adjustment.reading.index;
     const Trace& trace = answer.course.readings[index];
     const auto& settled_s = answer.settled_s[index];

@@ -51,4 +51,13 @@ namespace idlepoint::report {
                                          double low_travel,
                                          double high_travel);
 
+/// With parts taken out: that the trimmer cannot be set, and that the lines below are of the whole
+/// stage.
+[[nodiscard]] std::string only_with_all_parts(const circuit::Circuit& circuit,
+                                              const answers::TrimmerAnswer& answer);
+
+/// What the trimmer's bias reads while those parts are out. Requires `answer.meanwhile`.
+[[nodiscard]] std::string bias_meanwhile(const circuit::Circuit& circuit,
+                                         const answers::TrimmerAnswer& answer);
+
 }  // namespace idlepoint::report

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/taken_out.hpp"
 #include "report/figures.hpp"
 #include "report/thermal_words.hpp"
 #include "report/words.hpp"
@@ -140,7 +141,10 @@ std::string warming_section(const Circuit& circuit,
   const std::string sinks = heatsinks_in_words(circuit, warm);
   std::string text = "Warmed through: " + (sinks.empty() ? "no heat sink" : sinks) + ".";
   text += hottest_junction(circuit, warm);
-  return fold(text, page) + fold(judged(circuit, margin) + edges_in_words(circuit, margin), page);
+  std::string edges = judged(circuit, margin) + edges_in_words(circuit, margin);
+  const std::string out = answers::names_taken_out(circuit);
+  if (!out.empty()) edges += " That is without " + out + ": it says nothing of the whole stage.";
+  return fold(text, page) + fold(edges, page);
 }
 
 }  // namespace idlepoint::report

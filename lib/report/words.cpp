@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/taken_out.hpp"
 #include "report/figures.hpp"
 #include "values/format.hpp"
 
@@ -206,6 +207,8 @@ std::string opening(const Circuit& circuit,
   text += ". " + rails_in_words(circuit, conditions.rails) + ", room " +
           values::format_value(circuit.ambient_k, values::Unit::temperature) + ", " +
           (conditions.load_connected ? "load connected." : "no load.");
+  const std::string out = answers::names_taken_out(circuit);
+  if (!out.empty()) text += " Taken out: " + out + ".";
   if (!changes.empty()) text += " Changed from the drawing: " + list_in_words(changes) + ".";
   return fold(text, page);
 }

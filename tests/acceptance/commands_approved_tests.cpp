@@ -64,6 +64,13 @@ const Approved approved_outputs[] = {
     {"cairnfell-swap-one", "swap netlists/cairnfell-120w.stage Q507=power-npn --cold"},
     {"sedge-swap-spreader", "swap netlists/sedge-28w.stage \"D901=spreader driver-npn 2k2 1k2\""},
     {"sedge-swap-hot", "swap netlists/sedge-28w.stage \"D901=4 small-diode + 10R\""},
+    {"spinney-preset-outputs-out",
+     "preset netlists/spinney-45w.stage --without Q607 --without Q608"},
+    {"quarry-readings-outputs-out",
+     "readings netlists/quarry-30w.stage --without Q606 --without Q607"},
+    {"tarn-preset-outputs-out", "preset netlists/tarn-70w.stage --without Q807 --without Q808"},
+    {"quarry-swap-of-what-is-out",
+     "swap netlists/quarry-30w.stage Q606=large-npn --without Q606 --without Q607"},
     {"quarry-swap-refused",
      "swap netlists/quarry-30w.stage Q606=power-pnp Q999=power-npn \"Q607=3 small-diode\""},
 };
