@@ -161,17 +161,20 @@ std::optional<BiasPoints> find_bias_points(const CheckedCircuit& stage,
   const auto outcome = solve::solve_cold(whole, conditions);
   const auto* state = std::get_if<solve::OperatingPoint>(&outcome);
   if (state == nullptr) return std::nullopt;
+  std::optional<BiasPoints> best;
+  double furthest_v = 10e-3;
   for (BiasPoints one : candidates(*stage, *output)) {
     constexpr double few_junctions_v = 8.0;
     const double volts = state->voltage_v(one.points.a) - state->voltage_v(one.points.b);
     if (std::abs(volts) > few_junctions_v) continue;
     const auto range = range_of(whole, conditions, trimmer, one.points);
-    constexpr double moved_v = 10e-3;
-    if (!range || *range < moved_v) continue;
-    if (volts < 0.0 && !one.reading) std::swap(one.points.a, one.points.b);
-    return one;
+    if (!range || *range < furthest_v) continue;
+    if (one.reading) return one;
+    if (volts < 0.0) std::swap(one.points.a, one.points.b);
+    furthest_v = *range;
+    best = one;
   }
-  return std::nullopt;
+  return best;
 }
 
 }  // namespace idlepoint::answers
