@@ -25,6 +25,7 @@ struct Command {
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command hazards_command();
 [[nodiscard]] Command readings_command();
+[[nodiscard]] Command poweroff_command();
 [[nodiscard]] Command preset_command();
 [[nodiscard]] Command spread_command();
 [[nodiscard]] Command shelf_command();

@@ -6,6 +6,7 @@
 
 #include "answers/copies.hpp"
 #include "answers/distribution.hpp"
+#include "answers/linear_sum.hpp"
 #include "answers/metered.hpp"
 #include "solve/batch.hpp"
 #include "solve/draws.hpp"
@@ -13,36 +14,12 @@
 namespace idlepoint::answers {
 namespace {
 
-using Draws = std::vector<double>;
+using Draws = DrawSlopes;
 
-constexpr double coverage_factor = 2.0;
-constexpr double largest_bend = 0.1;  ///< Second-order term against the half-width.
-constexpr double nothing = 1e-12;     ///< SI; below what any meter shows.
+constexpr double nothing = 1e-12;  ///< SI; below what any meter shows.
 
 /// Stages that tell whether a reading bends: the first of those that its band is sampled with.
 constexpr std::size_t first_samples = 1000;
-
-/// One standard deviation of a draw that is even over -1 to 1.
-const double even_deviation = 1.0 / std::sqrt(3.0);
-
-double length(const Draws& slopes) {
-  double sum = 0.0;
-  for (const double slope : slopes) sum += slope * slope;
-  return std::sqrt(sum);
-}
-
-double half_width(const Draws& slopes) { return coverage_factor * even_deviation * length(slopes); }
-
-/// All draws moved along the steepest way of one quantity by so many of its standard deviations, as
-/// far as the draws reach.
-Draws along(const Draws& slopes, double deviations) {
-  const double size = length(slopes);
-  Draws u(slopes.size(), 0.0);
-  for (std::size_t k = 0; k < u.size() && size > 0.0; ++k) {
-    u[k] = std::clamp(deviations * even_deviation * slopes[k] / size, -1.0, 1.0);
-  }
-  return u;
-}
 
 class BandSearch {
  public:
@@ -160,7 +137,7 @@ class BandSearch {
     const double share = unloaded_half > 0.0 ? half_width((*slopes)[0]) / unloaded_half : 1.0;
     const circuit::Meter& meter = stage_->meter;
     const double error_v =
-        coverage_factor * even_deviation * (meter.error * std::abs(value) + meter.floor_v);
+        coverage_factor * deviation_of_a_draw() * (meter.error * std::abs(value) + meter.floor_v);
     const Band& band = *result_.readings[k];
     const double down_v = share * (copies_.nominal()[k] - band.low);
     const double up_v = share * (band.high - copies_.nominal()[k]);

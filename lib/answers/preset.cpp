@@ -8,75 +8,13 @@
 
 #include "answers/preset_without.hpp"
 #include "answers/readings.hpp"
+#include "answers/set_trimmers.hpp"
 #include "answers/trimmer_order.hpp"
-#include "solve/adjust.hpp"
 
 namespace idlepoint::answers {
 namespace {
 
 using PresetOrStory = std::variant<Preset, solve::NotSettled, ThermalStory>;
-
-// 95 % written as a decimal fraction need not be the nearest double to 0.95.
-constexpr double rounding = 1e-9;
-
-std::optional<std::string> reason_to_refuse(const Setup& setup) {
-  if (setup.conditions.rails < lowest_rails_for_a_preset - rounding) {
-    return fmt::format(
-        "With the rails at {:.0f} % no preset is given. The current through the bias parts "
-        "usually falls with the rails, so that a trimmer set for the wanted reading there can "
-        "stand "
-        "far too high when the full volts arrive. Set it at 95 % of the rails or more.",
-        setup.conditions.rails * 100.0);
-  }
-  if (setup.stage->adjustments.empty()) {
-    return "The file has no `adjust` statement, so there is nothing to set.";
-  }
-  for (const auto& adjustment : setup.stage->adjustments) {
-    const auto& trimmer = setup.stage->at(adjustment.trimmer);
-    if (trimmer.damage.absent) return fmt::format("{} is taken out.", trimmer.name);
-    if (trimmer.damage.wiper_open) return fmt::format("The wiper of {} is lifted.", trimmer.name);
-  }
-  return std::nullopt;
-}
-
-/// The trimmers set, and the first cold moment there.
-struct Set {
-  solve::Adjusted adjusted;
-  solve::OperatingPoint cold;
-  std::vector<TrimmerStates> states;
-};
-using SetOrStory = std::variant<Set, solve::NotSettled, solve::ThermalTrouble>;
-
-SetOrStory set_trimmers(const Setup& setup, const solve::SafeEnds& ends) {
-  auto solved = solve::solve_adjustments(setup.stage, setup.conditions, ends);
-  if (auto* story = std::get_if<solve::NotSettled>(&solved)) return std::move(*story);
-  if (const auto* trouble = std::get_if<solve::ThermalTrouble>(&solved)) return *trouble;
-  auto& adjusted = std::get<solve::Adjusted>(solved);
-  auto outcome = solve::solve_cold(adjusted.circuit, setup.conditions);
-  if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
-  Set set{std::move(adjusted), std::get<solve::OperatingPoint>(std::move(outcome)), {}};
-  for (const auto& adjustment : set.adjusted.circuit->adjustments) {
-    set.states.push_back(find_trimmer_states(set.adjusted.circuit, set.cold, adjustment));
-  }
-  return set;
-}
-
-solve::SafeEnds safe_ends_of(const std::vector<TrimmerStates>& states) {
-  solve::SafeEnds ends;
-  for (const auto& state : states) ends.push_back(state.safe_end);
-  return ends;
-}
-
-// Coming from the second end the first position met may be another than the one found from the
-// first end; where the target has one position only, the two are the same.
-bool must_solve_from_safe_ends(const solve::Adjusted& adjusted, const solve::SafeEnds& ends) {
-  for (std::size_t index = 0; index < ends.size(); ++index) {
-    if (ends[index] == circuit::TrackEnd::b && !adjusted.settings[index].other_travels.empty()) {
-      return true;
-    }
-  }
-  return false;
-}
 
 std::optional<ThermalStory> story_at(const Setup& setup, const circuit::CheckedCircuit& stage) {
   const auto outcome = solve::solve_stage(stage, setup.conditions);
@@ -189,7 +127,7 @@ void add_cold_moment(Preset& preset, solve::OperatingPoint cold) {
   preset.cold = ColdMoment{std::move(cold), std::move(readings)};
 }
 
-Preset assemble(const Setup& setup, Set set) {
+Preset assemble(const Setup& setup, SetTrimmers set) {
   auto& adjusted = set.adjusted;
   Preset preset{adjusted.circuit};
   preset.changes = setup.changes;
@@ -199,6 +137,10 @@ Preset assemble(const Setup& setup, Set set) {
                                             circuit.adjustments[index],
                                             adjusted.settings[index],
                                             std::move(set.states[index])));
+  }
+  for (auto& answer : preset.adjustments) {
+    answer.in_circuit =
+        trimmer_in_circuit(preset.stage, answer.trimmer, answer.states.safe_end, setup.conditions);
   }
   const auto order = order_trimmers(find_disturbances(preset.stage, set.cold));
   preset.order = order.first_to_last;
@@ -224,32 +166,28 @@ bool is_good(const Preset& preset) noexcept {
 }
 
 PresetOrStory ask_preset(const Setup& setup) {
-  const bool can_be_asked = !reason_to_refuse(setup);
+  const bool can_be_asked = !why_no_preset(setup);
   if (can_be_asked) {
     const auto of_whole = set_with_all_parts(setup.stage, setup.conditions);
     if (std::find(of_whole.begin(), of_whole.end(), true) != of_whole.end()) {
       return ask_preset_without(setup, of_whole);
     }
   }
-  if (auto reason = reason_to_refuse(setup)) {
+  if (auto reason = why_no_preset(setup)) {
     Preset refusal{setup.stage};
     refusal.refused = std::move(reason);
     refusal.changes = setup.changes;
     refusal.warnings = standing_warnings(setup);
     return refusal;
   }
-  const std::size_t count = setup.stage->adjustments.size();
-  auto set = set_trimmers(setup, solve::SafeEnds(count, std::nullopt));
-  if (const auto* found = std::get_if<Set>(&set)) {
-    const auto ends = safe_ends_of(found->states);
-    if (must_solve_from_safe_ends(found->adjusted, ends)) set = set_trimmers(setup, ends);
-  }
+  auto set = set_trimmers(setup);
   if (auto* story = std::get_if<solve::NotSettled>(&set)) return std::move(*story);
   if (const auto* trouble = std::get_if<solve::ThermalTrouble>(&set)) {
     return story_without_a_preset(setup, *trouble);
   }
-  if (auto story = story_beyond(setup, std::get<Set>(set).adjusted)) return std::move(*story);
-  return assemble(setup, std::get<Set>(std::move(set)));
+  if (auto story = story_beyond(setup, std::get<SetTrimmers>(set).adjusted))
+    return std::move(*story);
+  return assemble(setup, std::get<SetTrimmers>(std::move(set)));
 }
 
 }  // namespace idlepoint::answers

@@ -10,10 +10,12 @@
 #include <vector>
 
 #include "answers/reading_values.hpp"
+#include "answers/set_trimmers.hpp"
 #include "answers/setup.hpp"
 #include "answers/taken_out.hpp"
 #include "answers/thermal_margin.hpp"
 #include "answers/thermal_story.hpp"
+#include "answers/trimmer_in_circuit.hpp"
 #include "answers/trimmer_states.hpp"
 #include "solve/not_settled.hpp"
 #include "solve/operating_point.hpp"
@@ -51,7 +53,8 @@ struct TrimmerAnswer {
   /// The reading is that of parts taken out: all figures are those of the whole stage.
   bool is_of_whole = false;
   std::optional<BiasMeanwhile> meanwhile = {};
-  TrimmerStates states;  ///< At both ends, half way, and with the wiper lifted; all cold.
+  TrimmerInCircuit in_circuit;  ///< `ohms` again, the power off and nothing lifted.
+  TrimmerStates states;         ///< At both ends, half way, and with the wiper lifted; all cold.
 };
 
 /// The preset of a whole stage.
@@ -70,10 +73,6 @@ struct Preset {
   std::vector<std::string> changes = {};  ///< Edits made to the drawing, as faults are written.
   std::vector<std::string> warnings = {};
 };
-
-/// Below this fraction of the working rails no preset is given: there the standing current that a
-/// setting shows says nothing about the one at full rails.
-inline constexpr double lowest_rails_for_a_preset = 0.95;
 
 /// True where every target was reached and no limit is broken.
 [[nodiscard]] bool is_good(const Preset& preset) noexcept;

@@ -1,5 +1,6 @@
 #include "report/json_preset.hpp"
 
+#include "report/json_poweroff.hpp"
 #include "report/json_thermal.hpp"
 
 namespace idlepoint::report {
@@ -55,6 +56,8 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
   object["other_positions"] = answer.other_travels;
   object["resistance_a_ohm"] = number_or_null(answer.ohms.a_to_wiper_ohm);
   object["resistance_b_ohm"] = number_or_null(answer.ohms.wiper_to_b_ohm);
+  object["in_circuit"] = json_legs(circuit, answer.in_circuit.at_preset);
+  object["in_circuit_at_safe_end"] = json_legs(circuit, answer.in_circuit.at_safe_end);
   object["slope_per_percent"] = answer.slope_per_travel / 100.0;
   if (turns != 1.0) object["slope_per_turn"] = answer.slope_per_travel / turns;
   add_states(object, answer.states);

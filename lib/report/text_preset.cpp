@@ -30,6 +30,7 @@ std::string trimmer_block(const Preset& answer, const TrimmerAnswer& trimmer, co
   add(safe_place(circuit, trimmer));
   add(expected_place(circuit, trimmer));
   text += "    " + travel_bar(circuit, trimmer) + "\n";
+  add(found_in_circuit(circuit, trimmer));
   add(other_places(circuit, trimmer));
   add(how_fast(circuit, trimmer));
   add(both_ends(circuit, trimmer));

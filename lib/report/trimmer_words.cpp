@@ -7,6 +7,7 @@
 
 #include "report/figures.hpp"
 #include "report/one_or_both.hpp"
+#include "report/poweroff_words.hpp"
 #include "report/words.hpp"
 #include "values/format.hpp"
 
@@ -219,6 +220,17 @@ std::string expected_place(const Circuit& circuit, const TrimmerAnswer& answer) 
   return text +
          fmt::format(
              " There `{}` reads {} warmed through. {}", name, value, first_minute(answer, value));
+}
+
+std::string found_in_circuit(const Circuit& circuit, const TrimmerAnswer& answer) {
+  const auto& found = answer.in_circuit;
+  if (found.at_preset.empty()) return {};
+  std::string text = fmt::format("In circuit, power off and nothing lifted, {} there",
+                                 all_legs_in_words(circuit, found.at_preset));
+  if (!found.at_safe_end.empty()) {
+    text += fmt::format("; at the safe end {}", all_legs_in_words(circuit, found.at_safe_end));
+  }
+  return text + ".";
 }
 
 std::string place_in_words(const Circuit& circuit, const TrimmerAnswer& answer) {

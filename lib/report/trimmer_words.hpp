@@ -28,6 +28,10 @@ namespace idlepoint::report {
 [[nodiscard]] std::string expected_place(const circuit::Circuit& circuit,
                                          const answers::TrimmerAnswer& answer);
 
+/// "In circuit, power off, x2 to lo reads 83R5 there and 1R at its safe end."
+[[nodiscard]] std::string found_in_circuit(const circuit::Circuit& circuit,
+                                           const answers::TrimmerAnswer& answer);
+
 /// Further places with the same reading; empty where there are none.
 [[nodiscard]] std::string other_places(const circuit::Circuit& circuit,
                                        const answers::TrimmerAnswer& answer);
