@@ -11,7 +11,10 @@ namespace idlepoint::cli {
 std::optional<answers::Setup> stage_for(const std::string& command,
                                         const Given& given,
                                         const std::vector<std::string>& wanted_types) {
-  const auto opened = open_stage(command, given, wanted_types);
+  return setup_from(open_stage(command, given, wanted_types));
+}
+
+std::optional<answers::Setup> setup_from(const std::variant<OpenedStage, NotOpened>& opened) {
   if (const auto* trouble = std::get_if<NotOpened>(&opened)) {
     complain(trouble->text);
     return std::nullopt;

@@ -25,6 +25,10 @@ namespace idlepoint::cli {
     const Given& given,
     const std::vector<std::string>& wanted_types = {});
 
+/// The same from what has been opened; complains where the drawing does not pass its checks.
+[[nodiscard]] std::optional<answers::Setup> setup_from(
+    const std::variant<OpenedStage, NotOpened>& opened);
+
 /// A substitute is judged on working rails: what to do where they are set below 95 %.
 [[nodiscard]] std::optional<Trouble> low_rails(const std::string& command,
                                                const answers::Setup& setup);

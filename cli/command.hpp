@@ -32,6 +32,7 @@ struct Command {
 [[nodiscard]] Command swap_command();
 [[nodiscard]] Command warmup_command();
 [[nodiscard]] Command fault_command();
+[[nodiscard]] Command diagnose_command();
 [[nodiscard]] Command fit_command();
 
 /// In the order of the bench.

@@ -11,6 +11,7 @@ const std::vector<Command>& all_commands() {
                                                 swap_command(),
                                                 shelf_command(),
                                                 fault_command(),
+                                                diagnose_command(),
                                                 spread_command(),
                                                 warmup_command(),
                                                 fit_command()};

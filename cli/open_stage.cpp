@@ -42,19 +42,6 @@ std::optional<Trouble> file_trouble(const std::string& command, const Given& giv
   return std::nullopt;
 }
 
-language::ReadOptions read_options_for(const Given& given,
-                                       const std::vector<std::string>& wanted_types) {
-  language::ReadOptions options;
-  options.shelf_folder = shelf_folder();
-  options.wanted_types = wanted_types;
-  for (const auto& substitution : given.all("--with")) {
-    const auto equals = substitution.find('=');
-    if (equals != std::string::npos)
-      options.wanted_types.push_back(substitution.substr(equals + 1));
-  }
-  return options;
-}
-
 complaints::Result<language::StageFile> read(const Given& given,
                                              const std::vector<std::string>& wanted_types) {
   const std::string& path = given.words.front();
@@ -151,16 +138,32 @@ Complaints add_readings(const Given& given, OpenedStage& opened) {
 
 }  // namespace
 
+language::ReadOptions read_options_for(const Given& given,
+                                       const std::vector<std::string>& wanted_types) {
+  language::ReadOptions options;
+  options.shelf_folder = shelf_folder();
+  options.wanted_types = wanted_types;
+  for (const auto& substitution : given.all("--with")) {
+    const auto equals = substitution.find('=');
+    if (equals != std::string::npos)
+      options.wanted_types.push_back(substitution.substr(equals + 1));
+  }
+  return options;
+}
+
 std::variant<OpenedStage, NotOpened> open_stage(const std::string& command,
                                                 const Given& given,
                                                 const std::vector<std::string>& wanted_types) {
   if (const auto trouble = file_trouble(command, given)) return NotOpened{render(*trouble)};
   auto file = read(given, wanted_types);
   if (!file.has_value()) return NotOpened{complaints::render(file.complaints())};
+  return open_drawing(std::move(file).value(), given);
+}
 
+std::variant<OpenedStage, NotOpened> open_drawing(language::StageFile file, const Given& given) {
   OpenedStage opened;
-  opened.circuit = file.value().circuit;
-  opened.warnings = file.value().warnings;
+  opened.circuit = std::move(file.circuit);
+  opened.warnings = std::move(file.warnings);
   if (const auto trouble = read_conditions(given, opened)) return NotOpened{render(*trouble)};
   auto complaints = read_all_edits(given, opened);
   for (auto& complaint : add_readings(given, opened)) complaints.push_back(std::move(complaint));

@@ -13,6 +13,7 @@
 #include "circuit/circuit.hpp"
 #include "circuit/edits.hpp"
 #include "complaints/complaint.hpp"
+#include "language/read_stage.hpp"
 #include "options.hpp"
 #include "solve/conditions.hpp"
 
@@ -37,6 +38,15 @@ struct NotOpened {
     const std::string& command,
     const Given& given,
     const std::vector<std::string>& wanted_types = {});
+
+/// How a stage file, or those of a job, are read: with the installed shelf, and with the types of
+/// `--with` and `wanted_types` at hand.
+[[nodiscard]] language::ReadOptions read_options_for(
+    const Given& given, const std::vector<std::string>& wanted_types = {});
+
+/// As `open_stage` for a drawing that has been read already: a channel of a job.
+[[nodiscard]] std::variant<OpenedStage, NotOpened> open_drawing(language::StageFile file,
+                                                                const Given& given);
 
 /// The drawing did not pass its checks: every error and warning.
 struct Refused {

@@ -17,11 +17,9 @@ using answers::Expected;
 using answers::NextMeasurement;
 using answers::Suspect;
 
-constexpr double worth_a_line = 0.01;
 constexpr std::size_t most_lines = 8;
 constexpr std::size_t most_equivalents = 4;
 constexpr std::size_t most_ruled_out = 4;
-constexpr double stands_out_from = 0.5;
 
 /// Odds as they are said across the bench, the likeliest first.
 struct Odds {
@@ -70,7 +68,7 @@ std::string unexplained_of(const Diagnosis& diagnosis, const Suspect& suspect) {
   for (const std::size_t index : suspect.unexplained) {
     const auto& reading = diagnosis.readings[index];
     if (index >= suspect.expected.size()) continue;
-    parts.push_back(fmt::format("{}: it would be {}",
+    parts.push_back(fmt::format("`{}`: it would be {}",
                                 reading.name,
                                 expected_in_words(reading.measurement, suspect.expected[index])));
   }
@@ -85,28 +83,6 @@ std::string line_of(const Diagnosis& diagnosis, const Suspect& suspect, const Pa
     if (!more.empty()) text += fold(more, page, column, column);
   }
   return text;
-}
-
-/// What is expected at the next point, and of which suspects.
-struct NextRow {
-  std::string shown;
-  std::vector<std::string> suspects;
-};
-
-std::vector<NextRow> rows_of(const Diagnosis& diagnosis, const NextMeasurement& next) {
-  std::vector<NextRow> rows;
-  for (const auto& under : next.under) {
-    const std::string shown = expected_in_words(next.measurement, under.expected);
-    const std::string name = suspect_in_words(diagnosis.ranking[under.suspect]);
-    const auto same = std::find_if(
-        rows.begin(), rows.end(), [&](const NextRow& row) { return row.shown == shown; });
-    if (same == rows.end()) {
-      rows.push_back({shown, {name}});
-    } else {
-      same->suspects.push_back(name);
-    }
-  }
-  return rows;
 }
 
 // Suspects that the readings so far weigh alike, and both worth a thought.
@@ -143,62 +119,6 @@ std::string level_line(const Diagnosis& diagnosis) {
   const bool next_does = !diagnosis.next.empty() && tells_apart(diagnosis.next.front(), 0, 1);
   return text + (next_does ? "; the next one does." : ".");
 }
-
-std::string swing_in_words(const Diagnosis& diagnosis, const answers::SuspectSwing& swing) {
-  const auto& reading = diagnosis.readings[swing.reading];
-  return fmt::format("{} goes from {} to {}",
-                     reading.name,
-                     shown_in_words(reading.measurement, swing.from),
-                     shown_in_words(reading.measurement, swing.to));
-}
-
-std::string swings_of(const Diagnosis& diagnosis, const Suspect& suspect) {
-  constexpr std::size_t most = 2;
-  std::vector<std::string> moves;
-  for (const auto& swing : suspect.swings) {
-    if (moves.size() < most) moves.push_back(swing_in_words(diagnosis, swing));
-  }
-  return moves.empty() ? "no reading given here moves" : list_in_words(moves);
-}
-
-/// Whose part a suspect is about, for how to prove it.
-struct Proof {
-  const circuit::Circuit& circuit;
-
-  std::string operator()(const circuit::Bridge& edit) const {
-    return fmt::format("look for solder between {} and {} through a glass, power off",
-                       circuit::node_in_words(circuit, edit.a),
-                       circuit::node_in_words(circuit, edit.b));
-  }
-  std::string operator()(const circuit::LoseRail& edit) const {
-    return fmt::format("follow {} back through its fuse, its link and its rectifier",
-                       circuit::node_in_words(circuit, circuit.at(edit.rail).node));
-  }
-  std::string operator()(const circuit::SetType& edit) const {
-    return fmt::format("read what is printed on {}", circuit.at(edit.part).name);
-  }
-  std::string operator()(const auto& edit) const { return of_part(circuit.at(edit.part)); }
-
-  [[nodiscard]] static std::string of_part(const circuit::Part& part) {
-    using circuit::PartKind;
-    if (circuit::is_transistor(part.kind)) {
-      return fmt::format(
-          "reheat its joints, then take {} out and test it, every pair of legs both ways round",
-          part.name);
-    }
-    if (part.kind == PartKind::diode) {
-      return fmt::format("lift one leg of {}; diode range, both ways round", part.name);
-    }
-    if (part.kind == PartKind::trimmer) {
-      return fmt::format("lift {} and turn it end to end with the ohms range on the wiper: no jump",
-                         part.name);
-    }
-    if (part.kind == PartKind::capacitor) {
-      return fmt::format("lift one leg of {} and read its leakage at its working volts", part.name);
-    }
-    return fmt::format("lift one leg of {} and read its ohms", part.name);
-  }
-};
 
 }  // namespace
 
@@ -262,7 +182,7 @@ std::string ruled_out_in_words(const Diagnosis& diagnosis) {
   for (const auto& fault : diagnosis.ruled_out) {
     if (out.size() == most_ruled_out) break;
     const auto& reading = diagnosis.readings[fault.reading];
-    out.push_back(fmt::format("{} ({} would show {})",
+    out.push_back(fmt::format("{} (`{}` would show {})",
                               fault.fault,
                               reading.name,
                               expected_in_words(reading.measurement, fault.expected)));
@@ -279,77 +199,6 @@ std::vector<std::string> contradictions(const Diagnosis& diagnosis) {
         reading_in_words(diagnosis.readings[index])));
   }
   return sentences;
-}
-
-std::string next_section(const Diagnosis& diagnosis, std::size_t index, const Page& page) {
-  const NextMeasurement& next = diagnosis.next[index];
-  std::string text = fold(fmt::format("MEASURE NEXT{}: {}",
-                                      index == 0 ? ", this decides most" : "",
-                                      measurement_in_words(*diagnosis.stage, next.measurement)),
-                          page,
-                          0,
-                          2);
-  const auto rows = rows_of(diagnosis, next);
-  std::size_t widest = width_of("anything else");
-  for (const NextRow& row : rows) widest = std::max(widest, width_of(row.shown));
-  const std::size_t column = 4 + widest + 3;
-  for (const NextRow& row : rows) {
-    const std::string names = fmt::format("{}", fmt::join(row.suspects, ", or "));
-    text +=
-        padded_right("    " + row.shown, column) + fold(names, page, column, column).substr(column);
-  }
-  text += padded_right("    anything else", column) + "none of these: say so, and look again\n";
-  return text + fold("How: " + how_to_take(*diagnosis.stage, next.measurement), page, 2, 2);
-}
-
-std::string other_next(const Diagnosis& diagnosis, std::size_t index) {
-  const NextMeasurement& next = diagnosis.next[index];
-  std::vector<std::string> parts;
-  for (const NextRow& row : rows_of(diagnosis, next)) {
-    parts.push_back(fmt::format("{} if {}", row.shown, fmt::join(row.suspects, " or ")));
-  }
-  return fmt::format("{} best: {}: {}.",
-                     index == 1 ? "Second" : "Third",
-                     measurement_in_words(*diagnosis.stage, next.measurement),
-                     fmt::join(parts, ", "));
-}
-
-std::vector<std::string> intermittents(const Diagnosis& diagnosis) {
-  constexpr std::size_t most = 3;
-  std::vector<std::string> sentences;
-  for (const auto& suspect : diagnosis.ranking) {
-    const bool listed = suspect.probability >= worth_a_line;
-    if (!listed || suspect.answers_to == answers::AnswersTo::nothing) continue;
-    if (sentences.size() == most) break;
-    const std::string moves = swings_of(diagnosis, suspect);
-    sentences.push_back(
-        suspect.answers_to == answers::AnswersTo::tapping
-            ? fmt::format("{}: tap it with an insulated rod; while it makes contact {}.",
-                          suspect.fault,
-                          moves)
-            : fmt::format("{}: a short puff of freezer spray on that part alone; as it cools {}, "
-                          "and warmth brings it back.",
-                          suspect.fault,
-                          moves));
-  }
-  return sentences;
-}
-
-std::vector<std::string> before_it_is_changed(const Diagnosis& diagnosis) {
-  if (diagnosis.ranking.empty()) return {};
-  const Suspect& first = diagnosis.ranking.front();
-  if (first.kind != Suspect::Kind::fault || first.probability < stands_out_from ||
-      first.edits.empty()) {
-    return {};
-  }
-  std::vector<std::string> proofs;
-  std::string command = "idlepoint fault " + diagnosis.stage->file;
-  for (const auto& edit : first.edits) {
-    proofs.push_back(std::visit(Proof{*diagnosis.stage}, edit));
-    command += " \"" + circuit::write_fault(*diagnosis.stage, edit) + "\"";
-  }
-  return {fmt::format("Before you change anything: {}.", fmt::join(proofs, "; ")),
-          "What it did to the others, and what to replace even if it tests good: " + command};
 }
 
 }  // namespace idlepoint::report

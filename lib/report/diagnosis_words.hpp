@@ -12,6 +12,9 @@
 
 namespace idlepoint::report {
 
+/// Suspects less likely than this are counted, not listed.
+inline constexpr double worth_a_line = 0.01;
+
 /// "about 6 in 10", "about 1 in 20", "under 1 in 100", "more than 99 in 100".
 [[nodiscard]] std::string odds_in_words(double probability);
 

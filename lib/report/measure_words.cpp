@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 #include <optional>
 #include <variant>
 #include <vector>
@@ -79,26 +79,58 @@ answers::ReadingUnit unit_shown(const Measurement& measurement) {
 // Two figures of ohms are all that a part in circuit has a meaning for.
 std::string ohms(double value) { return values::format_ohms(value, 2); }
 
-/// A transistor whose base (or gate) stands at a point, with a rail on another of its legs.
+/// A base (or gate) that stands at a point, and a transistor there with a rail on the next leg.
 struct Slip {
-  std::string transistor;
-  std::string at;
+  const circuit::Part* controlled;
+  const circuit::Part* beside;
   std::string rail;
 };
 
-std::optional<Slip> slip_at(const Circuit& circuit, NodeId node) {
-  constexpr std::size_t control_lead = 1;  // b, g
-  if (circuit::find_rail(circuit, node)) return std::nullopt;
-  for (const auto& part : circuit.parts) {
-    if (part.damage.absent || !circuit::is_transistor(part.kind)) continue;
-    if (part.leads[control_lead] != node) continue;
-    for (std::size_t lead = 0; lead < part.leads.size(); ++lead) {
-      const auto& other = part.leads[lead];
-      if (lead == control_lead || !other || !circuit::find_rail(circuit, *other)) continue;
-      return Slip{part.name, circuit::is_fet(part.kind) ? "gate" : "base", point(circuit, *other)};
-    }
+constexpr std::size_t control_lead = 1;  // b, g
+
+bool is_at(const circuit::Part& part, NodeId node) {
+  return std::find(part.leads.begin(), part.leads.end(), node) != part.leads.end();
+}
+
+std::optional<NodeId> rail_beside(const Circuit& circuit, const circuit::Part& part, NodeId node) {
+  if (!is_at(part, node)) return std::nullopt;
+  for (const auto& lead : part.leads) {
+    if (lead && *lead != node && circuit::find_rail(circuit, *lead)) return lead;
   }
   return std::nullopt;
+}
+
+std::optional<Slip> slip_at(const Circuit& circuit, NodeId node) {
+  if (circuit::find_rail(circuit, node)) return std::nullopt;
+  const circuit::Part* controlled = nullptr;
+  const circuit::Part* beside = nullptr;
+  std::string rail;
+  for (const auto& part : circuit.parts) {
+    if (part.damage.absent || !circuit::is_transistor(part.kind)) continue;
+    const auto rail_node = rail_beside(circuit, part, node);
+    const bool is_control = part.leads[control_lead] == node;
+    // One transistor that is both says it best.
+    if (is_control && (controlled == nullptr || rail_node)) controlled = &part;
+    if (rail_node && (beside == nullptr || is_control)) {
+      beside = &part;
+      rail = point(circuit, *rail_node);
+    }
+  }
+  if (controlled == nullptr || beside == nullptr) return std::nullopt;
+  return Slip{controlled, beside, rail};
+}
+
+std::string slip_in_words(const Slip& slip) {
+  const char* control = circuit::is_fet(slip.controlled->kind) ? "gate" : "base";
+  if (slip.controlled == slip.beside) {
+    return fmt::format(
+        "the {} of {} is a leg away from {}", control, slip.controlled->name, slip.rail);
+  }
+  return fmt::format("this is the {} of {}, and on {} the next leg is {}",
+                     control,
+                     slip.controlled->name,
+                     slip.beside->name,
+                     slip.rail);
 }
 
 std::string how_of_volts(const Circuit& circuit, const VoltsBetween& volts) {
@@ -109,13 +141,11 @@ std::string how_of_volts(const Circuit& circuit, const VoltsBetween& volts) {
   if (slip) {
     return fmt::format(
         "Power off, reservoirs down, hook both leads on: black on {}, red on {}. Power on, hands "
-        "away, read, power off. Do not touch about with a probe here: the {} of {} is a leg away "
-        "from {}, and a slip that joins the two can turn it hard on.",
+        "away, read, power off. Do not touch about with a probe here: {}, and a slip that joins "
+        "the two can turn it hard on.",
         b,
         a,
-        slip->at,
-        slip->transistor,
-        slip->rail);
+        slip_in_words(*slip));
   }
   return fmt::format(
       "Power off, hook the black lead on {}. Power on, one hand, the probe taped to its tip: touch "

@@ -78,8 +78,13 @@ std::string section(const std::string& heading,
 }
 
 std::string measure_section(const Diagnosis& diagnosis, const Page& page) {
+  constexpr double decided = 0.95;
   if (diagnosis.next.empty()) {
-    return "\n" + fold("No point that a probe reaches safely would tell more.", page);
+    const bool is_decided = !fits_nothing(diagnosis) && !diagnosis.ranking.empty() &&
+                            diagnosis.ranking.front().probability >= decided;
+    return "\n" + fold(is_decided ? "That decides it; no further measurement would tell more."
+                                  : "No point that a probe reaches safely would tell more.",
+                       page);
   }
   std::string text = "\n" + next_section(diagnosis, 0, page);
   for (std::size_t index = 1; index < diagnosis.next.size(); ++index) {

@@ -37,6 +37,8 @@ const Approved approved_outputs[] = {
     {"swap-help", "swap --help"},
     {"shelf-help", "shelf --help"},
     {"fault-help", "fault --help"},
+    {"diagnose-help", "diagnose --help"},
+    {"quarry-diagnose-job", "diagnose netlists/quarry-bench.job --channel right"},
     {"fit-help", "fit --help"},
     {"fit-tester-npn", "fit netlists/points/tester-npn.points"},
     {"fit-crag-npn", "fit netlists/points/crag-npn.points"},
