@@ -10,8 +10,8 @@
 #include <span>
 #include <vector>
 
+#include "answers/meter_figures.hpp"
 #include "answers/suspects.hpp"
-#include "circuit/bench_reading.hpp"
 #include "circuit/uncertainty.hpp"
 #include "solve/conditions.hpp"
 
@@ -59,30 +59,5 @@ class BenchStage {
   class Impl;
   std::unique_ptr<Impl> impl_;
 };
-
-/// The figure of a reading as `Shown` has it, and the standard deviation that the meter and the
-/// person's way of saying it leave.
-struct Observed {
-  double value = 0.0;
-  double deviation = 0.0;
-};
-
-/// Requires a reading with a figure (or beyond the range).
-[[nodiscard]] Observed observed(const circuit::Meter& meter, const circuit::BenchReading& reading);
-
-/// Of the meter alone, where it shows that; the ohms range in volts at its leads.
-[[nodiscard]] double meter_deviation(const circuit::Meter& meter,
-                                     const circuit::Measurement& measurement,
-                                     double shown);
-
-/// A reading of which a movement alone was told: it weighs nothing, and is foretold all the same.
-[[nodiscard]] Observed without_figure() noexcept;
-
-/// The other way: what a person would read off, in the measurement's own unit (kelvin).
-struct ReadOff {
-  double value = 0.0;
-  bool beyond_range = false;
-};
-[[nodiscard]] ReadOff read_off(const circuit::Measurement& measurement, double shown);
 
 }  // namespace idlepoint::answers

@@ -1,21 +1,16 @@
 #include "answers/diagnosis_page.hpp"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
-#include <set>
 #include <utility>
 
 #include "answers/next_measurement.hpp"
+#include "answers/told_apart.hpp"
 
 namespace idlepoint::answers {
 namespace {
 
-constexpr double least_told = 3e-5;  ///< Share below which a suspect is not looked at again.
-constexpr std::size_t most_looked_at = 120;
-constexpr std::size_t most_parts = 16;    ///< Parts round which measurements are thought of.
 constexpr std::size_t most_weighed = 12;  ///< Groups between which the next measurement decides.
 constexpr std::size_t most_next = 3;
 constexpr double least_bits = 0.05;
@@ -26,17 +21,6 @@ constexpr double ruled_out_off = 4.0;
 constexpr double safe_to_probe_v = 100.0;
 
 bool has_figure(const Observed& reading) { return reading.deviation < without_figure().deviation; }
-
-struct Candidate {
-  const Explanation* explanation;
-  double share = 0.0;
-  std::optional<Foretold> foretold = {};
-};
-
-struct Group {
-  std::vector<std::size_t> members;  ///< Among the candidates, likeliest first.
-  double share = 0.0;
-};
 
 std::string text_of(const circuit::Circuit& circuit, const std::vector<circuit::Edit>& edits) {
   if (edits.empty()) return "healthy";
@@ -65,16 +49,12 @@ class Page {
         evidence_(evidence),
         all_(all),
         page_{asked.sound.stage, asked.readings, asked.sound_channel, asked.good},
-        none_log_(none_log_posterior) {}
+        apart_(tell_apart(asked, evidence, all, none_log_posterior)) {}
 
   Diagnosis run() {
     page_.changes = asked_.sound.changes;
     page_.warnings = standing_warnings(asked_.sound);
-    weigh();
     judge_sound();
-    measurements_ = measurements_to_take(*asked_.sound.stage, parts_in_question(), asked_.readings);
-    foretell_all();
-    group();
     rank();
     rule_out();
     find_contradictions();
@@ -83,31 +63,6 @@ class Page {
   }
 
  private:
-  void weigh() {
-    double best = none_log_;
-    for (const Explanation* one : all_) {
-      if (one->fit) best = std::max(best, one->log_posterior());
-    }
-    double total = std::exp(none_log_ - best);
-    for (const Explanation* one : all_) {
-      if (!one->fit) continue;
-      const double weight = std::exp(one->log_posterior() - best);
-      total += weight;
-      candidates_.push_back({one, weight});
-    }
-    for (Candidate& one : candidates_) one.share /= total;
-    none_share_ = std::exp(none_log_ - best) / total;
-    std::stable_sort(candidates_.begin(), candidates_.end(), [](const auto& a, const auto& b) {
-      return a.share > b.share;
-    });
-    std::size_t kept = 0;
-    while (kept < candidates_.size() && kept < most_looked_at &&
-           (candidates_[kept].share > least_told || kept < 2)) {
-      ++kept;
-    }
-    candidates_.resize(kept);
-  }
-
   void judge_sound() {
     sound_.log_prior = 0.0;
     explain(sound_, evidence_, -1e300);
@@ -125,62 +80,12 @@ class Page {
         boost::math::cdf(boost::math::complement(spread, std::max(0.0, sound_.fit->chi_square)));
   }
 
-  /// The parts of the likeliest suspects, in the order of the drawing.
-  [[nodiscard]] std::vector<circuit::PartId> parts_in_question() const {
-    std::set<std::size_t> indices;
-    for (const Candidate& one : candidates_) {
-      if (indices.size() >= most_parts) break;
-      for (const SuspectedFault& fault : one.explanation->faults) {
-        if (fault.part) indices.insert(fault.part->index);
-      }
-    }
-    std::vector<circuit::PartId> parts;
-    for (const std::size_t index : indices) parts.push_back(circuit::PartId{index});
-    return parts;
-  }
-
-  void foretell_all() {
-    tbb::parallel_for(std::size_t{0}, candidates_.size(), [&](std::size_t k) {
-      const Explanation& one = *candidates_[k].explanation;
-      BenchStage probing(
-          *one.faulty, evidence_.conditions, one.sized(), measurements_, MeterLoad::estimated);
-      const auto sound = evidence_.sound_channel();
-      candidates_[k].foretold = foretell(
-          *asked_.sound.stage, measurements_, probing, sound ? &*sound : nullptr, *one.fit);
-    });
-  }
-
-  void group() {
-    for (std::size_t k = 0; k < candidates_.size(); ++k) {
-      const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Group& one) {
-        const auto& first = candidates_[one.members.front()].foretold;
-        const auto& own = candidates_[k].foretold;
-        return first && own && likeness(*first, *own) > alike;
-      });
-      if (known == groups_.end()) {
-        groups_.push_back({{k}, candidates_[k].share});
-        continue;
-      }
-      known->members.push_back(k);
-      known->share += candidates_[k].share;
-    }
-    for (Group& one : groups_) {
-      const auto sound = std::find_if(one.members.begin(), one.members.end(), [&](std::size_t k) {
-        return candidates_[k].explanation->faults.empty();
-      });
-      if (sound != one.members.end()) std::rotate(one.members.begin(), sound, sound + 1);
-    }
-    std::stable_sort(groups_.begin(), groups_.end(), [](const Group& a, const Group& b) {
-      return a.share > b.share;
-    });
-  }
-
   void rank() {
-    for (const Group& one : groups_) page_.ranking.push_back(suspect(one));
+    for (const Group& one : apart_.groups) page_.ranking.push_back(suspect(one));
     Suspect none;
     none.kind = Suspect::Kind::none_of_these;
     none.fault = "none of these";
-    none.probability = none_share_;
+    none.probability = apart_.none_share;
     const bool has_sound =
         std::any_of(page_.ranking.begin(), page_.ranking.end(), [](const Suspect& one) {
           return one.kind == Suspect::Kind::healthy;
@@ -218,7 +123,7 @@ class Page {
 
   Suspect suspect(const Group& group) {
     const circuit::Circuit& circuit = *asked_.sound.stage;
-    const Explanation& face = *candidates_[group.members.front()].explanation;
+    const Explanation& face = *apart_.candidates[group.members.front()].explanation;
     Suspect suspect;
     suspect.kind = face.faults.empty() ? Suspect::Kind::healthy : Suspect::Kind::fault;
     suspect.edits = face.edits();
@@ -226,7 +131,7 @@ class Page {
     suspect.probability = group.share;
     suspect.chi_square = face.fit->chi_square;
     for (const std::size_t k : group.members) {
-      const Explanation& one = *candidates_[k].explanation;
+      const Explanation& one = *apart_.candidates[k].explanation;
       if (&one != &face) suspect.equivalent.push_back(text_of(circuit, one.edits()));
       if (one.faults.size() != 1) continue;
       for (const circuit::Edit& same : one.faults.front().same) {
@@ -264,9 +169,9 @@ class Page {
   void rule_out() {
     std::vector<const Explanation*> out;
     for (const Explanation* one : all_) {
-      const bool is_in = std::any_of(candidates_.begin(), candidates_.end(), [&](const auto& kept) {
-        return kept.explanation == one;
-      });
+      const bool is_in = std::any_of(apart_.candidates.begin(),
+                                     apart_.candidates.end(),
+                                     [&](const auto& kept) { return kept.explanation == one; });
       if (!is_in && one->faults.size() == 1 && !one->faults[0].size && one->faulty) {
         out.push_back(one);
       }
@@ -302,7 +207,7 @@ class Page {
 
   /// A reading without which some suspect explains all the others.
   void find_contradictions() {
-    if (none_share_ < 0.5) return;
+    if (apart_.none_share < 0.5) return;
     const auto figures = static_cast<double>(
         std::count_if(evidence_.readings.begin(), evidence_.readings.end(), has_figure));
     if (figures < 3.0) return;
@@ -334,8 +239,8 @@ class Page {
     std::vector<Foretold> foretold;
     std::vector<double> shares;
     std::vector<std::size_t> faces;
-    for (const Group& one : groups_) {
-      const auto& first = candidates_[one.members.front()];
+    for (const Group& one : apart_.groups) {
+      const auto& first = apart_.candidates[one.members.front()];
       if (!first.foretold || foretold.size() >= most_weighed) continue;
       foretold.push_back(*first.foretold);
       shares.push_back(one.share);
@@ -348,8 +253,9 @@ class Page {
       if (bits[k] > least_bits && is_safe(k, foretold)) order.push_back(k);
     }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      if (stays_off() && is_power_off(measurements_[a]) != is_power_off(measurements_[b])) {
-        return is_power_off(measurements_[a]);
+      if (stays_off() &&
+          is_power_off(apart_.measurements[a]) != is_power_off(apart_.measurements[b])) {
+        return is_power_off(apart_.measurements[a]);
       }
       return bits[a] > bits[b];
     });
@@ -358,7 +264,7 @@ class Page {
   }
 
   [[nodiscard]] bool is_safe(std::size_t k, const std::vector<Foretold>& foretold) const {
-    if (is_power_off(measurements_[k])) return true;
+    if (is_power_off(apart_.measurements[k])) return true;
     return std::all_of(foretold.begin(), foretold.end(), [&](const Foretold& one) {
       return std::abs(one.mean[k]) < safe_to_probe_v;
     });
@@ -368,17 +274,18 @@ class Page {
                 double bits,
                 const std::vector<Foretold>& foretold,
                 const std::vector<std::size_t>& faces) {
-    NextMeasurement next{
-        measurements_[k], circuit::write_measurement(*asked_.sound.stage, measurements_[k]), bits};
+    NextMeasurement next{apart_.measurements[k],
+                         circuit::write_measurement(*asked_.sound.stage, apart_.measurements[k]),
+                         bits};
     for (std::size_t h = 0; h < foretold.size(); ++h) {
       const std::string name =
-          text_of(*asked_.sound.stage, candidates_[faces[h]].explanation->edits());
+          text_of(*asked_.sound.stage, apart_.candidates[faces[h]].explanation->edits());
       const auto there = std::find_if(
           page_.ranking.begin(), page_.ranking.end(), [&](auto& one) { return one.fault == name; });
       if (there == page_.ranking.end()) continue;
       next.under.push_back(
           {static_cast<std::size_t>(there - page_.ranking.begin()),
-           expected(measurements_[k], foretold[h].mean[k], foretold[h].deviation[k])});
+           expected(apart_.measurements[k], foretold[h].mean[k], foretold[h].deviation[k])});
     }
     page_.next.push_back(std::move(next));
   }
@@ -387,11 +294,7 @@ class Page {
   const Evidence& evidence_;
   const std::vector<const Explanation*>& all_;
   Diagnosis page_;
-  double none_log_ = 0.0;
-  double none_share_ = 0.0;
-  std::vector<Candidate> candidates_;
-  std::vector<Group> groups_;
-  std::vector<circuit::Measurement> measurements_;
+  ToldApart apart_;
   Explanation sound_;
   std::optional<Before> sound_before_;
 };

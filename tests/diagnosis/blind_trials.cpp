@@ -98,14 +98,15 @@ int run_stage(const std::string& path, const Asked& asked) {
     }
     add(count, *result);
     if (!asked.tell) continue;
-    fmt::print("{:4} {} {} truth {:<28} said {} ({:.2f}), measured {}\n",
+    fmt::print("{:4} {} {} truth {:<28} said {} ({:.2f}), measured {}: {}\n",
                number,
                result->is_first ? "right" : "WRONG",
                result->is_in_first_three ? "in3" : "out",
                result->fault,
                result->top,
                result->top_probability,
-               result->measurements ? std::to_string(*result->measurements) : "-");
+               result->measurements ? std::to_string(*result->measurements) : "-",
+               result->asked);
     std::fflush(stdout);
   }
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;

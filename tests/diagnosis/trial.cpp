@@ -131,6 +131,8 @@ std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::u
     if (result.top_probability > sure || taken == most_measurements || page.next.empty()) break;
     const auto reading = take(faulty, page.next.front().measurement, seed, number);
     if (!reading) break;
+    result.asked += (result.asked.empty() ? "" : ", ") + reading->name + "=" +
+                    (reading->value ? std::to_string(*reading->value) : "open");
     diagnosing.add(*reading);
   }
   return result;

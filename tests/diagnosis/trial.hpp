@@ -26,6 +26,7 @@ struct TrialResult {
   std::optional<int> measurements;       ///< Asked for until one suspect had above 90 %.
   double top_probability = 0.0;          ///< At the end.
   std::string top;
+  std::string asked;  ///< The measurements in the order they were asked for, with what they showed.
 };
 
 class Trials {

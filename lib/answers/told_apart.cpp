@@ -1,0 +1,130 @@
+#include "answers/told_apart.hpp"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace idlepoint::answers {
+namespace {
+
+constexpr double least_told = 3e-5;  ///< Share below which a suspect is not looked at again.
+constexpr std::size_t most_looked_at = 120;
+constexpr std::size_t most_parts = 16;  ///< Parts round which measurements are thought of.
+
+class Telling {
+ public:
+  Telling(const DiagnoseAsked& asked,
+          const Evidence& evidence,
+          const std::vector<const Explanation*>& all,
+          double none_log_posterior)
+      : asked_(asked), evidence_(evidence), all_(all), none_log_posterior_(none_log_posterior) {}
+
+  ToldApart run() {
+    weigh();
+    result_.measurements =
+        measurements_to_take(*asked_.sound.stage, parts_in_question(), asked_.readings);
+    foretell_all();
+    group();
+    return std::move(result_);
+  }
+
+ private:
+  void weigh() {
+    double best = none_log_posterior_;
+    for (const Explanation* one : all_) {
+      if (one->fit) best = std::max(best, one->log_posterior());
+    }
+    double total = std::exp(none_log_posterior_ - best);
+    for (const Explanation* one : all_) {
+      if (!one->fit) continue;
+      const double weight = std::exp(one->log_posterior() - best);
+      total += weight;
+      result_.candidates.push_back({one, weight});
+    }
+    for (Candidate& one : result_.candidates) one.share /= total;
+    result_.none_share = std::exp(none_log_posterior_ - best) / total;
+    std::stable_sort(result_.candidates.begin(),
+                     result_.candidates.end(),
+                     [](const auto& a, const auto& b) { return a.share > b.share; });
+    std::size_t kept = 0;
+    while (kept < result_.candidates.size() && kept < most_looked_at &&
+           (result_.candidates[kept].share > least_told || kept < 2)) {
+      ++kept;
+    }
+    result_.candidates.resize(kept);
+  }
+
+  /// The parts of the likeliest suspects, in the order of the drawing.
+  [[nodiscard]] std::vector<circuit::PartId> parts_in_question() const {
+    std::set<std::size_t> indices;
+    for (const Candidate& one : result_.candidates) {
+      if (indices.size() >= most_parts) break;
+      for (const SuspectedFault& fault : one.explanation->faults) {
+        if (fault.part) indices.insert(fault.part->index);
+      }
+    }
+    std::vector<circuit::PartId> parts;
+    for (const std::size_t index : indices) parts.push_back(circuit::PartId{index});
+    return parts;
+  }
+
+  void foretell_all() {
+    tbb::parallel_for(std::size_t{0}, result_.candidates.size(), [&](std::size_t k) {
+      const Explanation& one = *result_.candidates[k].explanation;
+      BenchStage probing(*one.faulty,
+                         evidence_.conditions,
+                         one.sized(),
+                         result_.measurements,
+                         MeterLoad::estimated);
+      const auto sound = evidence_.sound_channel();
+      result_.candidates[k].foretold = foretell(
+          *asked_.sound.stage, result_.measurements, probing, sound ? &*sound : nullptr, *one.fit);
+    });
+  }
+
+  void group() {
+    for (std::size_t k = 0; k < result_.candidates.size(); ++k) {
+      const auto known =
+          std::find_if(result_.groups.begin(), result_.groups.end(), [&](const Group& one) {
+            const auto& first = result_.candidates[one.members.front()].foretold;
+            const auto& own = result_.candidates[k].foretold;
+            return first && own && likeness(*first, *own) > alike;
+          });
+      if (known == result_.groups.end()) {
+        result_.groups.push_back({{k}, result_.candidates[k].share});
+        continue;
+      }
+      known->members.push_back(k);
+      known->share += result_.candidates[k].share;
+    }
+    for (Group& one : result_.groups) {
+      const auto sound = std::find_if(one.members.begin(), one.members.end(), [&](std::size_t k) {
+        return result_.candidates[k].explanation->faults.empty();
+      });
+      if (sound != one.members.end()) std::rotate(one.members.begin(), sound, sound + 1);
+    }
+    std::stable_sort(result_.groups.begin(),
+                     result_.groups.end(),
+                     [](const Group& a, const Group& b) { return a.share > b.share; });
+  }
+
+  const DiagnoseAsked& asked_;
+  const Evidence& evidence_;
+  const std::vector<const Explanation*>& all_;
+  double none_log_posterior_;
+  ToldApart result_;
+};
+
+}  // namespace
+
+ToldApart tell_apart(const DiagnoseAsked& asked,
+                     const Evidence& evidence,
+                     const std::vector<const Explanation*>& all,
+                     double none_log_posterior) {
+  return Telling(asked, evidence, all, none_log_posterior).run();
+}
+
+}  // namespace idlepoint::answers

@@ -1,0 +1,75 @@
+// A stage with its power on or off and the meters across it: one wiring, solved as often as its
+// numbers move.
+//
+// Used by answers/bench_stage alone.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "answers/bench_stage.hpp"
+#include "circuit/hand_meter.hpp"
+#include "solve/sensitivity.hpp"
+
+namespace idlepoint::answers {
+
+class WiredBench {
+ public:
+  /// `stage` is dead already where `power_off`; `all`: what may move, of the stage with its power
+  /// on.
+  WiredBench(const circuit::CheckedCircuit& stage,
+             const solve::Conditions& conditions,
+             const circuit::Uncertainty& all,
+             bool power_off,
+             const std::vector<circuit::Measurement>& measurements,
+             MeterLoad load);
+  WiredBench(const WiredBench&) = delete;
+  WiredBench& operator=(const WiredBench&) = delete;
+
+  [[nodiscard]] bool is_sound() const noexcept { return rest_.has_value(); }
+
+  /// [all parameters]
+  void set(const std::vector<double>& values);
+
+  [[nodiscard]] circuit::Circuit& circuit() noexcept { return circuit_; }
+
+  /// [measurements] values and, where asked, slopes by each of all parameters (0 where that does
+  /// not move here). False where the stage has no state.
+  [[nodiscard]] bool read(std::size_t all_parameters,
+                          bool with_slopes,
+                          std::vector<double>& values,
+                          std::vector<std::vector<double>>& slopes);
+
+ private:
+  void watch_meters();
+  void find_loads(const std::vector<circuit::Measurement>& measurements);
+  [[nodiscard]] bool read_group(const std::vector<std::size_t>& group,
+                                const solve::Rest& rest,
+                                bool with_slopes,
+                                std::size_t all_parameters,
+                                std::vector<double>& values,
+                                std::vector<std::vector<double>>& slopes);
+  [[nodiscard]] double loaded(std::size_t k, double bare, double slope) const;
+  void estimate_loads(const solve::Sensitivities& all, const std::vector<double>& values);
+  void load_meter(const circuit::HandMeter& meter);
+  [[nodiscard]] bool read_loaded(std::size_t k,
+                                 bool with_slopes,
+                                 std::size_t all_parameters,
+                                 std::vector<double>& values,
+                                 std::vector<std::vector<double>>& slopes);
+
+  solve::Conditions conditions_;
+  circuit::Circuit circuit_;         ///< What the finder solves; its numbers change in place.
+  std::vector<std::size_t> moving_;  ///< Of all parameters, those that move here.
+  std::vector<circuit::Parameter> parameters_;
+  std::vector<circuit::Probe> probes_;
+  std::vector<std::optional<circuit::HandMeter>> meters_;
+  std::vector<bool> is_loaded_;
+  bool is_estimated_ = false;
+  std::vector<double> load_share_;           ///< Estimated: what the meter leaves of what it reads.
+  std::vector<circuit::Parameter> watched_;  ///< `parameters_`, then the meters' own resistances.
+  std::optional<solve::StateFinder> finder_;
+  std::optional<solve::Rest> rest_;
+};
+
+}  // namespace idlepoint::answers
