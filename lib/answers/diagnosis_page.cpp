@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::size_t most_weighed = 12;  ///< Groups between which the next measurement decides.
 constexpr std::size_t most_next = 3;
-constexpr double least_bits = 0.05;
+constexpr double least_bits = 0.02;
 constexpr double unexplained_off = 3.0;
 constexpr double contradicting_off = 4.0;
 constexpr std::size_t most_ruled_out = 3;

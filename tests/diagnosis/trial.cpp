@@ -7,6 +7,7 @@
 #include "answers/assumed_spreads.hpp"
 #include "answers/bench_stage.hpp"
 #include "circuit/uncertainty.hpp"
+#include "solve/adjust.hpp"
 #include "solve/draws.hpp"
 
 namespace idlepoint::tests {
@@ -83,8 +84,22 @@ std::optional<circuit::BenchReading> take(const CheckedCircuit& faulty,
   return reading;
 }
 
+namespace {
+
+/// As somebody left it who set it by its sheet; as it stands where that is not to be had.
+CheckedCircuit adjusted(const CheckedCircuit& stage) {
+  if (stage->adjustments.empty()) return stage;
+  auto outcome = solve::solve_adjustments(
+      stage, {}, solve::SafeEnds(stage->adjustments.size(), std::nullopt));
+  auto* at_preset = std::get_if<solve::Adjusted>(&outcome);
+  return at_preset == nullptr ? stage : std::move(at_preset->circuit);
+}
+
+}  // namespace
+
 Trials::Trials(const CheckedCircuit& stage)
-    : stage_(answers::with_assumed_spreads(stage).stage), faults_(answers::suspects(stage_, {})) {
+    : stage_(answers::with_assumed_spreads(adjusted(stage)).stage),
+      faults_(answers::suspects(stage_, {})) {
   for (const SuspectedFault& fault : faults_) total_weight_ += fault.weight;
 }
 

@@ -31,8 +31,8 @@ struct TrialResult {
 
 class Trials {
  public:
-  /// `stage` with the types at hand that a part may have been replaced by; trimmers where they
-  /// stand.
+  /// `stage` with the types at hand that a part may have been replaced by; trimmers are set as its
+  /// `adjust` lines want, all parts nominal.
   explicit Trials(const circuit::CheckedCircuit& stage);
 
   /// None where the faulty stage has no state to read.
