@@ -126,7 +126,8 @@ std::variant<OpenedStage, NotOpened> open_channel(const Given& given,
 
 AskedOrNot from_job(const Given& given) {
   const Given stage = of_the_stage(given);
-  const auto job = language::read_job_file(given.words.front(), read_options_for(stage));
+  const auto job =
+      language::read_job_file(given.words.front(), read_options_for(stage, {whole_shelf}));
   if (!job) return NotOpened{complaints::render(job.complaints())};
   auto tried = take_from_job(*job, stage);
   if (const auto* trouble = std::get_if<Trouble>(&tried)) return NotOpened{render(*trouble)};
@@ -148,7 +149,7 @@ AskedOrNot from_stage(const Command& command, const Given& given) {
                                       "before and after the work."})};
     }
   }
-  auto setup = stage_for(command.name, of_the_stage(given));
+  auto setup = stage_for(command.name, of_the_stage(given), {whole_shelf});
   if (!setup) return NotOpened{};
   return Asked{{std::move(*setup), {}, {}, {}}, {}};
 }

@@ -33,6 +33,9 @@ struct NotOpened {
   std::string text;
 };
 
+/// Among `wanted_types`: every type of the shelf.
+inline constexpr const char* whole_shelf = "*";
+
 /// `wanted_types`: types to have at hand beside those that the file and `--with` name.
 [[nodiscard]] std::variant<OpenedStage, NotOpened> open_stage(
     const std::string& command,

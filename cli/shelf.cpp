@@ -41,7 +41,7 @@ ExitStatus run_shelf(const Command& command, const Given& given) {
   }
   Given of_the_stage = given;
   of_the_stage.words.resize(1);
-  const auto setup = stage_for(command.name, of_the_stage, {"*"});
+  const auto setup = stage_for(command.name, of_the_stage, {whole_shelf});
   if (!setup) return ExitStatus::not_understood;
   if (const auto trouble = low_rails(command.name, *setup)) {
     complain(render(*trouble));

@@ -32,7 +32,9 @@ double meter_deviation(const circuit::Meter& meter, const Measurement& measureme
     const double left_v = std::max(circuit::ohms_range_v - shown, 1e-7);
     const double ohms = source_ohm * std::max(shown, 0.0) / left_v;
     const double by_ohm = left_v * left_v / (source_ohm * circuit::ohms_range_v);
-    return rectangular * (ohms_error * ohms + ohms_floor_ohm) * by_ohm;
+    // Fingers, damp and the insulation of the meter's own leads blur what is far above a megohm.
+    const double blurred_v = circuit::ohms_range_v - circuit::volts_of_ohms(surely_open_ohm);
+    return std::hypot(rectangular * (ohms_error * ohms + ohms_floor_ohm) * by_ohm, blurred_v);
   }
   if (std::holds_alternative<circuit::DiodeBetween>(measurement)) {
     return rectangular * (meter.error * std::abs(shown) + diode_floor_v);
