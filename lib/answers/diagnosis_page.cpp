@@ -20,7 +20,7 @@ constexpr std::size_t most_ruled_out = 3;
 constexpr double ruled_out_off = 4.0;
 constexpr double safe_to_probe_v = 100.0;
 
-bool has_figure(const Observed& reading) { return reading.deviation < without_figure().deviation; }
+bool is_figure(const Observed& reading) { return reading.deviation < without_figure().deviation; }
 
 std::string text_of(const circuit::Circuit& circuit, const std::vector<circuit::Edit>& edits) {
   if (edits.empty()) return "healthy";
@@ -69,7 +69,7 @@ class Page {
     if (!sound_.fit) return;
     sound_before_ = before_the_readings(sound_, evidence_);
     const auto figures =
-        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), has_figure);
+        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), is_figure);
     page_.healthy_chi_square = sound_.fit->chi_square;
     if (figures == 0) {
       page_.healthy_chance = 1.0;
@@ -193,7 +193,7 @@ class Page {
     std::optional<RuledOut> told;
     double loudest = ruled_out_off;
     for (std::size_t k = 0; k < before->mean.size(); ++k) {
-      if (!has_figure(evidence_.readings[k])) continue;
+      if (!is_figure(evidence_.readings[k])) continue;
       const double off = std::abs(evidence_.readings[k].value - before->mean[k]) /
                          std::hypot(before->deviation[k], evidence_.readings[k].deviation);
       if (off < loudest) continue;
@@ -209,11 +209,11 @@ class Page {
   void find_contradictions() {
     if (apart_.none_share < 0.5) return;
     const auto figures = static_cast<double>(
-        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), has_figure));
+        std::count_if(evidence_.readings.begin(), evidence_.readings.end(), is_figure));
     if (figures < 3.0) return;
     const double enough = figures - 1.0 + 3.0 * std::sqrt(2.0 * (figures - 1.0));
     for (std::size_t k = 0; k < evidence_.readings.size(); ++k) {
-      if (!has_figure(evidence_.readings[k])) continue;
+      if (!is_figure(evidence_.readings[k])) continue;
       const bool is_odd = std::any_of(all_.begin(), all_.end(), [&](const Explanation* one) {
         if (!one->fit || one->faults.size() > 1) return false;
         const double off = one->fit->off[k];
