@@ -19,7 +19,7 @@ using circuit::VoltsBetween;
 
 constexpr std::size_t at(OffRange range) { return static_cast<std::size_t>(range); }
 
-VoltsBetween between(const answers::Setup& setup, const std::string& a, const std::string& b) {
+VoltsBetween points_of(const answers::Setup& setup, const std::string& a, const std::string& b) {
   return {circuit::find_node(*setup.stage, a).value(), circuit::find_node(*setup.stage, b).value()};
 }
 
@@ -28,7 +28,7 @@ PowerOff poweroff_of(const answers::Setup& setup, const std::vector<VoltsBetween
 }
 
 OffPoint point_of(const answers::Setup& setup, const std::string& a, const std::string& b) {
-  auto answer = poweroff_of(setup, {between(setup, a, b)});
+  auto answer = poweroff_of(setup, {points_of(setup, a, b)});
   REQUIRE(answer.points.size() == 1);
   return std::move(answer.points.front());
 }
@@ -80,7 +80,7 @@ class ResistorsAlone {
     }
   }
 
-  [[nodiscard]] double between(circuit::NodeId a, circuit::NodeId b) const {
+  [[nodiscard]] double points_of(circuit::NodeId a, circuit::NodeId b) const {
     auto matrix = conductance_s_;
     std::vector<double> amps(size_, 0.0);
     amps[a.index] += 1.0;
@@ -180,7 +180,7 @@ TEST_CASE("Below 0.2 V a whole amplifier of silicon is its resistors alone",
   for (std::size_t a = 1; a < circuit.nodes.size(); ++a) {
     const VoltsBetween points{{a}, {(5 * a + 3) % circuit.nodes.size()}};
     if (points.a == points.b) continue;
-    const double expected_ohm = resistors.between(points.a, points.b);
+    const double expected_ohm = resistors.points_of(points.a, points.b);
     if (!(expected_ohm < 50e3)) continue;
     CAPTURE(circuit.at(points.a).name, circuit.at(points.b).name);
     const auto figure = answers::off_figure(off, points, OffRange::ohms, {});
@@ -212,7 +212,7 @@ TEST_CASE("Opening a part never lowers the ohms between two points, shorting it 
 
 TEST_CASE("A fault that is left out could not have been told", "[answers][identity]") {
   const auto setup = demo("wherry-25w.stage");
-  const auto points = between(setup, "d3", "joint");
+  const auto points = points_of(setup, "d3", "joint");
   const auto point = point_of(setup, "d3", "joint");
   const auto off = circuit::power_off(setup.stage);
   const answers::ByRange<bool> all{true, true, true, true};
