@@ -80,7 +80,7 @@ class ResistorsAlone {
     }
   }
 
-  [[nodiscard]] double points_of(circuit::NodeId a, circuit::NodeId b) const {
+  [[nodiscard]] double between(circuit::NodeId a, circuit::NodeId b) const {
     auto matrix = conductance_s_;
     std::vector<double> amps(size_, 0.0);
     amps[a.index] += 1.0;
@@ -180,7 +180,7 @@ TEST_CASE("Below 0.2 V a whole amplifier of silicon is its resistors alone",
   for (std::size_t a = 1; a < circuit.nodes.size(); ++a) {
     const VoltsBetween points{{a}, {(5 * a + 3) % circuit.nodes.size()}};
     if (points.a == points.b) continue;
-    const double expected_ohm = resistors.points_of(points.a, points.b);
+    const double expected_ohm = resistors.between(points.a, points.b);
     if (!(expected_ohm < 50e3)) continue;
     CAPTURE(circuit.at(points.a).name, circuit.at(points.b).name);
     const auto figure = answers::off_figure(off, points, OffRange::ohms, {});
