@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "acceptance/commands_program.hpp"
+#include "report/says.hpp"
 
 namespace idlepoint::tests {
 namespace {
@@ -12,10 +13,6 @@ const std::string quarry = "diagnose netlists/quarry-30w.stage ";
 const std::string job = "diagnose netlists/quarry-bench.job ";
 // The lower half is silent: its driver Q605, or R610 behind it, is open.
 const std::string silent_half = "upper=0.0mV lower=0.0mV offset=12mV spread=2.15V rail=11mA ";
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 nlohmann::json json_of(const std::string& words, const std::string& input = "") {
   const Ran ran = run_program(words + " --json", input);
