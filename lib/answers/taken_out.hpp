@@ -24,8 +24,8 @@ namespace idlepoint::answers {
 /// "Judged with Q607 and Q608 in their places.": a substitute works in the whole stage.
 [[nodiscard]] std::string judged_with_all_parts(const circuit::Circuit& circuit);
 
-/// The stage with those parts back in their places, and without a bridge from the output to the base
-/// or gate of one, which closed the loop meanwhile. Every id stays valid.
+/// The stage with those parts back in their places, and without a bridge from the output to the
+/// base or gate of one, which closed the loop meanwhile. Every id stays valid.
 [[nodiscard]] circuit::CheckedCircuit with_all_parts(const circuit::CheckedCircuit& stage);
 
 /// Judges `readings`, all those of `stage` in their order, by what is out: `place` and, where the

@@ -77,7 +77,7 @@ TEST_CASE("The measurement that parts the two decides, typed into --ask",
   CHECK_FALSE(has(first_of(whole), "R610 open"));
 }
 
-TEST_CASE("--ask speaks, passes over an empty line, and ends with the input",
+TEST_CASE("Asked on, it speaks, passes over an empty line, and ends with the input",
           "[acceptance][identity]") {
   const Ran ran = run_program(quarry + silent_half + "--ask", "\nsteady\n");
   CHECK(ran.status == 0);
