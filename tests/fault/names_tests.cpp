@@ -105,11 +105,36 @@ std::string sorted_words(const std::string& sentence) {
   return text;
 }
 
+/// Its words but for those with letters and figures in them, which are names.
+std::string without_names(const std::string& sentence) {
+  std::istringstream stream(sentence);
+  std::string text;
+  for (std::string word; stream >> word;) {
+    const bool has_letter = std::any_of(
+        word.begin(), word.end(), [](unsigned char sign) { return std::isalpha(sign) != 0; });
+    const bool has_figure = std::any_of(
+        word.begin(), word.end(), [](unsigned char sign) { return std::isdigit(sign) != 0; });
+    if (!(has_letter && has_figure)) text += word + " ";
+  }
+  return text;
+}
+
+/// Nor have steps that say the same of two twins.
+void sort_twins(Sentences& sentences) {
+  for (std::size_t pass = 1; pass < sentences.size(); ++pass) {
+    for (std::size_t k = 1; k < sentences.size(); ++k) {
+      const bool are_twins = without_names(sentences[k - 1]) == without_names(sentences[k]);
+      if (are_twins && sentences[k] < sentences[k - 1]) std::swap(sentences[k - 1], sentences[k]);
+    }
+  }
+}
+
 Sentences chain_of(const answers::Fault& answer, const Names& back) {
   Sentences sentences;
   for (const auto& step : answer.chain) {
     sentences.push_back(sorted_words(renamed(report::step_in_words(answer, step), back)));
   }
+  sort_twins(sentences);
   return sentences;
 }
 
