@@ -13,13 +13,8 @@ namespace {
 using circuit::CheckedCircuit;
 using circuit::Circuit;
 using circuit::Measurement;
-using circuit::Probe;
 
 constexpr double size_step = 1e-3;  ///< Of a size's range, for its slope.
-
-bool is_power_off(const Measurement& measurement) {
-  return !std::holds_alternative<Probe>(measurement);
-}
 
 /// Draws that would move what a fault has set are left out.
 circuit::Uncertainty without_sized(const Circuit& circuit,
@@ -68,7 +63,7 @@ class BenchStage::Impl {
     for (const bool power_off : {false, true}) {
       std::vector<Measurement> mine;
       for (std::size_t k = 0; k < measurements.size(); ++k) {
-        if (is_power_off(measurements[k]) != power_off) continue;
+        if (circuit::is_power_off(measurements[k]) != power_off) continue;
         mine.push_back(measurements[k]);
         rows_[power_off ? 1 : 0].push_back(k);
       }

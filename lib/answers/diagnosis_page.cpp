@@ -223,15 +223,11 @@ class Page {
     }
   }
 
-  [[nodiscard]] bool is_power_off(const circuit::Measurement& one) const {
-    return !std::holds_alternative<circuit::Probe>(one);
-  }
-
   /// Nobody is sent to switch on while there is something to learn with the power off.
   [[nodiscard]] bool stays_off() const {
     return !asked_.readings.empty() &&
            std::all_of(asked_.readings.begin(), asked_.readings.end(), [&](const auto& one) {
-             return is_power_off(one.measurement);
+             return circuit::is_power_off(one.measurement);
            });
   }
 
@@ -253,9 +249,9 @@ class Page {
       if (bits[k] > least_bits && is_safe(k, foretold)) order.push_back(k);
     }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      if (stays_off() &&
-          is_power_off(apart_.measurements[a]) != is_power_off(apart_.measurements[b])) {
-        return is_power_off(apart_.measurements[a]);
+      if (stays_off() && circuit::is_power_off(apart_.measurements[a]) !=
+                             circuit::is_power_off(apart_.measurements[b])) {
+        return circuit::is_power_off(apart_.measurements[a]);
       }
       return bits[a] > bits[b];
     });
@@ -264,7 +260,7 @@ class Page {
   }
 
   [[nodiscard]] bool is_safe(std::size_t k, const std::vector<Foretold>& foretold) const {
-    if (is_power_off(apart_.measurements[k])) return true;
+    if (circuit::is_power_off(apart_.measurements[k])) return true;
     return std::all_of(foretold.begin(), foretold.end(), [&](const Foretold& one) {
       return std::abs(one.mean[k]) < safe_to_probe_v;
     });

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/off_figures.hpp"
 #include "circuit/hand_meter.hpp"
 
 namespace idlepoint::answers {
@@ -15,8 +16,6 @@ namespace {
 /// Of a rectangular distribution of that half-width.
 const double rectangular = 1.0 / std::sqrt(3.0);
 
-constexpr double ohms_error = 0.01;  ///< Hand meters' ohms ranges; and the leads' own.
-constexpr double ohms_floor_ohm = 0.3;
 constexpr double diode_floor_v = 2e-3;
 constexpr double amps_floor_a = 0.05e-3;
 constexpr double watts_error = 0.02;
@@ -34,7 +33,8 @@ double meter_deviation(const circuit::Meter& meter, const Measurement& measureme
     const double by_ohm = left_v * left_v / (source_ohm * circuit::ohms_range_v);
     // Fingers, damp and the insulation of the meter's own leads blur what is far above a megohm.
     const double blurred_v = circuit::ohms_range_v - circuit::volts_of_ohms(surely_open_ohm);
-    return std::hypot(rectangular * (ohms_error * ohms + ohms_floor_ohm) * by_ohm, blurred_v);
+    return std::hypot(rectangular * (off_meter_share * ohms + ohms_meter_floor_ohm) * by_ohm,
+                      blurred_v);
   }
   if (std::holds_alternative<circuit::DiodeBetween>(measurement)) {
     return rectangular * (meter.error * std::abs(shown) + diode_floor_v);

@@ -27,6 +27,10 @@ struct DiodeBetween {
 /// What a meter can be asked, with the power on (a probe) or off.
 using Measurement = std::variant<Probe, OhmsBetween, DiodeBetween>;
 
+[[nodiscard]] inline bool is_power_off(const Measurement& measurement) noexcept {
+  return !std::holds_alternative<Probe>(measurement);
+}
+
 /// How a figure was given.
 enum class Firmness {
   shown,         ///< The meter showed it and stood still.

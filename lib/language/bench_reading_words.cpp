@@ -21,10 +21,6 @@ using circuit::OhmsBetween;
 using circuit::Probe;
 using values::Unit;
 
-bool is_power_off(const Measurement& measurement) {
-  return !std::holds_alternative<Probe>(measurement);
-}
-
 std::optional<Measurement> read_between(Draft& draft, std::span<const Word> words) {
   const auto a = node_named(draft, words[1]);
   const auto b = node_named(draft, words[2]);
@@ -87,7 +83,7 @@ constexpr std::array synonyms = {Synonym{"OL", "open"},
                                  Synonym{"nearly", "about"}};
 
 std::string way_to_write(Draft& draft, const std::string& word, const Measurement* measurement) {
-  const bool power_on = measurement != nullptr && !is_power_off(*measurement);
+  const bool power_on = measurement != nullptr && !circuit::is_power_off(*measurement);
   for (const Synonym& synonym : synonyms) {
     if (word == synonym.written && power_on && synonym.ours == "open") {
       return "Take a higher range and give its figure; `open` is of the ohms and the diode range.";
@@ -146,7 +142,7 @@ bool take_movement(WordsRead& reading, Shown& shown) {
 
 bool take_open(WordsRead& reading, Shown& shown) {
   const Word& word = reading.words[reading.at++];
-  if (reading.measurement != nullptr && !is_power_off(*reading.measurement)) {
+  if (reading.measurement != nullptr && !circuit::is_power_off(*reading.measurement)) {
     return refuse(reading,
                   word,
                   "`open` is what the ohms or the diode range shows, with the power off",
@@ -172,7 +168,8 @@ bool take_figure(WordsRead& reading, Shown& shown) {
                   way_to_write(reading.draft, word.text, reading.measurement));
   }
   if (reading.measurement == nullptr) return true;
-  const Range range = is_power_off(*reading.measurement) ? Range::not_negative : Range::any;
+  const Range range =
+      circuit::is_power_off(*reading.measurement) ? Range::not_negative : Range::any;
   shown.value = read_number(reading.draft, {}, word, "", unit_of(*reading.measurement), range);
   return shown.value.has_value();
 }
