@@ -63,26 +63,33 @@ bool looks_like_a_value(const std::string& word) {
          std::string_view("0123456789.").find(word[1]) != std::string_view::npos;
 }
 
-// Every value joined to its option by an equals sign, so that a value below zero is not taken for
-// an option; or what is wrong: a switch with a value, an option without one.
+// "-o" and its value, joined as the parser wants a short name's.
+std::string join(const std::string& name, const std::string& value) {
+  return name + (name.starts_with("--") ? "=" : "") + value;
+}
+
+// Every value joined to its option, under the option's first name, so that a value below zero is
+// not taken for an option; or what is wrong: a switch with a value, an option without one.
 Tried<std::vector<std::string>> with_joined_values(const std::vector<std::string>& words,
                                                    const std::vector<Option>& known) {
   std::vector<std::string> joined;
   for (std::size_t index = 0; index < words.size(); ++index) {
     joined.push_back(words[index]);
     const std::string name = words[index].substr(0, words[index].find('='));
-    const auto option = std::find_if(
-        known.begin(), known.end(), [&](const Option& one) { return one.name == name; });
+    const auto option = std::find_if(known.begin(), known.end(), [&](const Option& one) {
+      return one.name == name || (!one.other_name.empty() && one.other_name == name);
+    });
     if (option == known.end()) continue;
     const bool has_equals = name.size() < words[index].size();
     if (option->value.empty()) {
       if (has_equals) return Trouble{fmt::format("`{}` takes no value", name), "Write it alone."};
     } else if (has_equals) {
       if (words[index].size() == name.size() + 1) return without_value(*option);
+      joined.back() = join(option->name, words[index].substr(name.size() + 1));
     } else {
       ++index;
       if (index == words.size() || !looks_like_a_value(words[index])) return without_value(*option);
-      joined.back() += "=" + words[index];
+      joined.back() = join(option->name, words[index]);
     }
   }
   return joined;

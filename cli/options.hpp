@@ -19,6 +19,7 @@ struct Option {
   std::string value;  ///< "VR2=40%"; empty for a switch.
   std::string words;  ///< What it does, one line.
   bool repeatable = false;
+  std::string other_name = {};  ///< "--output" for "-o"; its values are found under `name`.
 };
 
 /// The options of every command that solves, in the order --help lists them.
