@@ -1,7 +1,9 @@
 #include "answers/bench_stage.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "answers/wired_bench.hpp"
@@ -76,13 +78,14 @@ class BenchStage::Impl {
                                        mine,
                                        load);
     }
+    first_rests_ = rests();
   }
 
   std::optional<Shown> show(std::span<const double> u,
                             std::span<const double> t,
                             bool with_slopes) {
     Shown shown;
-    const std::size_t count = rows_[0].size() + rows_[1].size();
+    const std::size_t count = measurements();
     shown.values.assign(count, 0.0);
     if (with_slopes) shown.by_draw.assign(count, {});
     const std::vector<double> values = circuit::values_at(*stage_, uncertainty_, u);
@@ -93,12 +96,52 @@ class BenchStage::Impl {
     return shown;
   }
 
+  const std::optional<Shown>& first_look(std::span<const double> t) {
+    auto known = std::find_if(looks_.begin(), looks_.end(), [&](const FirstLook& look) {
+      return std::equal(t.begin(), t.end(), look.t.begin(), look.t.end());
+    });
+    if (known == looks_.end()) {
+      start_from(first_rests_);
+      const std::vector<double> middle(uncertainty_.draws.size(), 0.0);
+      auto shown = show(middle, t, true);
+      looks_.push_back({{t.begin(), t.end()}, std::move(shown), rests()});
+      known = std::prev(looks_.end());
+    } else {
+      start_from(known->rests);
+    }
+    return known->shown;
+  }
+
+  [[nodiscard]] std::size_t measurements() const { return rows_[0].size() + rows_[1].size(); }
+
   const CheckedCircuit stage_;
   const std::vector<SuspectedFault> sized_;
   const circuit::Uncertainty uncertainty_;
 
  private:
   static constexpr std::size_t power_off_bench = 1;
+
+  using Rests = std::array<std::optional<solve::Rest>, 2>;
+
+  struct FirstLook {
+    std::vector<double> t;
+    std::optional<Shown> shown;
+    Rests rests;  ///< Where it ended.
+  };
+
+  [[nodiscard]] Rests rests() const {
+    Rests all;
+    for (std::size_t b = 0; b < benches_.size(); ++b) {
+      if (benches_[b]) all[b] = benches_[b]->rest();
+    }
+    return all;
+  }
+
+  void start_from(const Rests& rests) {
+    for (std::size_t b = 0; b < benches_.size(); ++b) {
+      if (benches_[b]) benches_[b]->start_from(rests[b]);
+    }
+  }
 
   void set(WiredBench& bench, const std::vector<double>& values, std::span<const double> t) {
     bench.set(values);
@@ -164,6 +207,8 @@ class BenchStage::Impl {
   bool is_planning_ = false;
   std::array<std::unique_ptr<WiredBench>, 2> benches_;  ///< Power on, power off.
   std::array<std::vector<std::size_t>, 2> rows_;        ///< Of the measurements, those of each.
+  Rests first_rests_;
+  std::vector<FirstLook> looks_;
 };
 
 BenchStage::BenchStage(const CheckedCircuit& stage,
@@ -185,5 +230,11 @@ std::optional<Shown> BenchStage::show(std::span<const double> u,
                                       bool with_slopes) {
   return impl_->show(u, t, with_slopes);
 }
+
+const std::optional<Shown>& BenchStage::first_look(std::span<const double> t) {
+  return impl_->first_look(t);
+}
+
+std::size_t BenchStage::measurements() const noexcept { return impl_->measurements(); }
 
 }  // namespace idlepoint::answers

@@ -55,6 +55,12 @@ class BenchStage {
                                           std::span<const double> t,
                                           bool with_slopes);
 
+  /// The same with the draws in the middle, and slopes; reckoned once for all that ask. What is
+  /// shown next does not depend on what was shown before.
+  [[nodiscard]] const std::optional<Shown>& first_look(std::span<const double> t);
+
+  [[nodiscard]] std::size_t measurements() const noexcept;
+
  private:
   class Impl;
   std::unique_ptr<Impl> impl_;

@@ -65,6 +65,16 @@ class Diagnosing::Impl {
 
   void add(circuit::BenchReading reading) { asked_.readings.push_back(std::move(reading)); }
 
+  void start_over(std::vector<circuit::BenchReading> readings) {
+    asked_.readings = std::move(readings);
+    is_narrowed_ = false;
+    pairs_.clear();
+    for (Explanation& one : singles_) {
+      one.fit.reset();
+      one.bench.reset();
+    }
+  }
+
   Diagnosis answer(const GoOn& go_on) {
     go_on_ = &go_on;
     gather();
@@ -96,7 +106,7 @@ class Diagnosing::Impl {
  private:
   void gather() {
     const CheckedCircuit& stage = asked_.sound.stage;
-    evidence_ = {&stage, &light_, asked_.sound.conditions, {}, {}, {}, {}};
+    evidence_ = {&stage, &light_, asked_.sound.conditions, {}, {}, {}, {}, asked_.is_asked_again};
     for (const circuit::BenchReading& reading : asked_.readings) {
       evidence_.measurements.push_back(reading.measurement);
       evidence_.readings.push_back(figure_of(*stage, reading));
@@ -199,6 +209,10 @@ std::variant<Diagnosing, solve::NotSettled> Diagnosing::make(DiagnoseAsked asked
 }
 
 void Diagnosing::add(circuit::BenchReading reading) { impl_->add(std::move(reading)); }
+
+void Diagnosing::start_over(std::vector<circuit::BenchReading> readings) {
+  impl_->start_over(std::move(readings));
+}
 
 Diagnosis Diagnosing::answer(const GoOn& go_on) { return impl_->answer(go_on); }
 

@@ -25,6 +25,7 @@ struct DiagnoseAsked {
   std::vector<circuit::BenchReading> readings;
   std::vector<circuit::BenchReading> sound_channel;  ///< The same points on the channel that works.
   std::vector<circuit::PartId> good;                 ///< Tested out of circuit and found sound.
+  bool is_asked_again = false;  ///< Diagnosing::start_over will be called: all is kept for it.
 };
 
 /// What makes an intermittent fault come and go.
@@ -109,6 +110,10 @@ class Diagnosing {
   [[nodiscard]] static std::variant<Diagnosing, solve::NotSettled> make(DiagnoseAsked asked);
 
   void add(circuit::BenchReading reading);
+
+  /// Another copy of the stage: `readings` of the same points, in the same order, as were asked at
+  /// first.
+  void start_over(std::vector<circuit::BenchReading> readings);
 
   /// `go_on` is called with the share done; false ends with what there is.
   [[nodiscard]] Diagnosis answer(const GoOn& go_on);

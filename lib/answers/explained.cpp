@@ -111,12 +111,23 @@ std::vector<circuit::Edit> Explanation::edits() const {
   return list;
 }
 
-void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
-  const auto earlier = std::exchange(explanation.fit, std::nullopt);
-  if (!explanation.faulty) explanation.faulty = with_faults(evidence, explanation.faults);
-  if (!explanation.faulty) return;
-  const auto sized = explanation.sized();
-  BenchStage suspect(*explanation.faulty, evidence.conditions, sized, evidence.measurements);
+namespace {
+
+/// The measurements of a diagnosis only grow: their number tells a bench's from later ones.
+std::shared_ptr<BenchStage> bench_of(const Explanation& explanation, const Evidence& evidence) {
+  for (const auto* known : {&explanation.bench, &explanation.first_bench}) {
+    if (*known && (*known)->measurements() == evidence.measurements.size()) return *known;
+  }
+  return std::make_shared<BenchStage>(
+      *explanation.faulty, evidence.conditions, explanation.sized(), evidence.measurements);
+}
+
+/// Sets the explanation's fit, from the `earlier` one where that leads to any.
+void fit_bench(Explanation& explanation,
+               const Evidence& evidence,
+               double hopeless,
+               const std::optional<ToleranceFit>& earlier,
+               BenchStage& suspect) {
   auto sound = evidence.sound_channel();
   std::vector<Channel> channels = {{&suspect, evidence.readings}};
   if (sound) channels.push_back({&*sound, evidence.sound_readings});
@@ -130,21 +141,31 @@ void explain(Explanation& explanation, const Evidence& evidence, double hopeless
     keep_better(fit_tolerances(channels, {{}, &*earlier}, least));
     if (explanation.fit) return;
   }
-  for (const auto& start : starts(sized.size())) {
+  for (const auto& start : starts(suspect.sizes())) {
     keep_better(fit_tolerances(channels, {start, nullptr}, least));
   }
 }
 
+}  // namespace
+
+void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
+  const auto earlier = std::exchange(explanation.fit, std::nullopt);
+  if (!explanation.faulty) explanation.faulty = with_faults(evidence, explanation.faults);
+  if (!explanation.faulty) return;
+  const auto suspect = bench_of(explanation, evidence);
+  if (evidence.keeps_benches && !explanation.first_bench) explanation.first_bench = suspect;
+  fit_bench(explanation, evidence, hopeless, earlier, *suspect);
+  explanation.bench = explanation.fit ? suspect : nullptr;
+}
 std::optional<Before> before_the_readings(const Explanation& explanation,
                                           const Evidence& evidence) {
-  BenchStage suspect(
-      *explanation.faulty, evidence.conditions, explanation.sized(), evidence.measurements);
-  const std::vector<double> middle(suspect.draws(), 0.0);
-  const auto shown = suspect.show(middle, explanation.fit->t, true);
+  const auto suspect = bench_of(explanation, evidence);
+  const std::vector<double> middle(suspect->draws(), 0.0);
+  const auto shown = suspect->show(middle, explanation.fit->t, true);
   if (!shown) return std::nullopt;
-  const Unknowns unknowns(suspect, nullptr);
+  const Unknowns unknowns(*suspect, nullptr);
   auto slopes = unknowns.by_unknown(0, shown->by_draw);
-  for (std::size_t s = 0; s < suspect.sizes(); ++s) slopes.col(unknowns.of_size(s)).setZero();
+  for (std::size_t s = 0; s < suspect->sizes(); ++s) slopes.col(unknowns.of_size(s)).setZero();
   Before before{shown->values, {}};
   for (std::size_t k = 0; k < before.mean.size(); ++k) {
     before.deviation.push_back(std::hypot(

@@ -3,6 +3,7 @@
 // Used by the diagnosis, which compares them.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -26,6 +27,8 @@ struct Evidence {
 
   /// The channel that works: its trimmers stand anywhere.
   [[nodiscard]] std::optional<BenchStage> sound_channel() const;
+
+  bool keeps_benches = false;  ///< The same points will be read again, of another copy.
 };
 
 [[nodiscard]] circuit::CheckedCircuit without_unused_types(const circuit::CheckedCircuit& stage);
@@ -34,7 +37,9 @@ struct Explanation {
   std::vector<SuspectedFault> faults;  ///< None: nothing is wrong.
   double log_prior = 0.0;
   std::optional<circuit::CheckedCircuit> faulty = {};  ///< Sizes as in the edits; set by `explain`.
-  std::optional<ToleranceFit> fit = {};  ///< None: it has no state, or is out of the question.
+  std::optional<ToleranceFit> fit = {};    ///< None: it has no state, or is out of the question.
+  std::shared_ptr<BenchStage> bench = {};  ///< That of the fit.
+  std::shared_ptr<BenchStage> first_bench = {};  ///< Kept where the evidence says so.
 
   [[nodiscard]] std::vector<SuspectedFault> sized() const;
   /// The edits, sizes as fitted, in three figures.

@@ -10,7 +10,7 @@
 namespace idlepoint::answers {
 namespace {
 
-constexpr double least_told = 3e-5;  ///< Share below which a suspect is not looked at again.
+constexpr double left_untold = 2e-3;  ///< Share of all those together that are not looked at again.
 constexpr std::size_t most_looked_at = 120;
 constexpr std::size_t most_parts = 16;  ///< Parts round which measurements are thought of.
 
@@ -49,9 +49,11 @@ class Telling {
     std::stable_sort(result_.candidates.begin(),
                      result_.candidates.end(),
                      [](const auto& a, const auto& b) { return a.share > b.share; });
+    double left = 1.0 - result_.none_share;
     std::size_t kept = 0;
     while (kept < result_.candidates.size() && kept < most_looked_at &&
-           (result_.candidates[kept].share > least_told || kept < 2)) {
+           (left > left_untold || kept < 2)) {
+      left -= result_.candidates[kept].share;
       ++kept;
     }
     result_.candidates.resize(kept);

@@ -150,7 +150,7 @@ class Fitting {
       at[unknowns_.of_size(s)] = start.sizes[s] / deviation_of_draw;
     }
     if (start.earlier != nullptr) at = start.earlier->unknowns;
-    auto seen = look(at, true);
+    auto seen = start.earlier == nullptr ? first_look(at) : look(at, true);
     if (!seen) return std::nullopt;
     double miss = objective(*seen, at);
     double last_evidence = 0.0;
@@ -194,23 +194,46 @@ class Fitting {
   }
 
   std::optional<Seen> look(const VectorXd& at, bool with_slopes) {
-    Seen seen{VectorXd(observed_.size()), MatrixXd()};
-    if (with_slopes) seen.slopes = MatrixXd(observed_.size(), unknowns_.count());
+    Seen seen = nothing_seen(with_slopes);
     Index row = 0;
     for (std::size_t c = 0; c < channels_.size(); ++c) {
       unknowns_.place(c, at, u_, t_);
       const auto shown = channels_[c].stage->show(u_, t_, with_slopes);
       if (!shown) return std::nullopt;
-      const auto count = static_cast<Index>(shown->values.size());
-      for (Index k = 0; k < count; ++k) {
-        seen.shown[row + k] = shown->values[static_cast<std::size_t>(k)];
-      }
-      if (with_slopes) {
-        seen.slopes.middleRows(row, count) = unknowns_.by_unknown(c, shown->by_draw);
-      }
-      row += count;
+      row = put(*shown, c, row, seen);
     }
     return seen;
+  }
+
+  /// With all draws in the middle.
+  std::optional<Seen> first_look(const VectorXd& at) {
+    Seen seen = nothing_seen(true);
+    Index row = 0;
+    for (std::size_t c = 0; c < channels_.size(); ++c) {
+      unknowns_.place(c, at, u_, t_);
+      const auto& shown = channels_[c].stage->first_look(t_);
+      if (!shown) return std::nullopt;
+      row = put(*shown, c, row, seen);
+    }
+    return seen;
+  }
+
+  [[nodiscard]] Seen nothing_seen(bool with_slopes) const {
+    Seen seen{VectorXd(observed_.size()), MatrixXd()};
+    if (with_slopes) seen.slopes = MatrixXd(observed_.size(), unknowns_.count());
+    return seen;
+  }
+
+  /// From row `row` on; returns the row after.
+  Index put(const Shown& shown, std::size_t channel, Index row, Seen& seen) const {
+    const auto count = static_cast<Index>(shown.values.size());
+    for (Index k = 0; k < count; ++k) {
+      seen.shown[row + k] = shown.values[static_cast<std::size_t>(k)];
+    }
+    if (seen.slopes.size() != 0) {
+      seen.slopes.middleRows(row, count) = unknowns_.by_unknown(channel, shown.by_draw);
+    }
+    return row + count;
   }
 
   [[nodiscard]] double objective(const Seen& seen, const VectorXd& at) const {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "answers/bench_stage.hpp"
@@ -32,6 +33,10 @@ class WiredBench {
   void set(const std::vector<double>& values);
 
   [[nodiscard]] circuit::Circuit& circuit() noexcept { return circuit_; }
+
+  /// The state that the next solve starts from: the first one, or where the last solve ended.
+  [[nodiscard]] const std::optional<solve::Rest>& rest() const noexcept { return rest_; }
+  void start_from(std::optional<solve::Rest> rest) { rest_ = std::move(rest); }
 
   /// [measurements] values and, where asked, slopes by each of all parameters (0 where that does
   /// not move here). False where the stage has no state.

@@ -89,8 +89,8 @@ namespace {
 /// As somebody left it who set it by its sheet; as it stands where that is not to be had.
 CheckedCircuit adjusted(const CheckedCircuit& stage) {
   if (stage->adjustments.empty()) return stage;
-  auto outcome = solve::solve_adjustments(
-      stage, {}, solve::SafeEnds(stage->adjustments.size(), std::nullopt));
+  auto outcome =
+      solve::solve_adjustments(stage, {}, solve::SafeEnds(stage->adjustments.size(), std::nullopt));
   auto* at_preset = std::get_if<solve::Adjusted>(&outcome);
   return at_preset == nullptr ? stage : std::move(at_preset->circuit);
 }
@@ -101,6 +101,16 @@ Trials::Trials(const CheckedCircuit& stage)
     : stage_(answers::with_assumed_spreads(adjusted(stage)).stage),
       faults_(answers::suspects(stage_, {})) {
   for (const SuspectedFault& fault : faults_) total_weight_ += fault.weight;
+}
+
+answers::Diagnosing& Trials::diagnosing_of(std::vector<circuit::BenchReading> readings) {
+  if (diagnosing_) {
+    diagnosing_->start_over(std::move(readings));
+    return *diagnosing_;
+  }
+  auto made = answers::Diagnosing::make({{stage_, {}, {}, {}}, std::move(readings), {}, {}, true});
+  diagnosing_.emplace(std::get<answers::Diagnosing>(std::move(made)));
+  return *diagnosing_;
 }
 
 std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::uint64_t number) {
@@ -122,14 +132,13 @@ std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::u
     if (!std::holds_alternative<CheckedCircuit>(applied)) return std::nullopt;
     faulty = std::get<CheckedCircuit>(std::move(applied));
   }
-  answers::DiagnoseAsked asked{{stage_, {}, {}, {}}, {}, {}, {}};
+  std::vector<circuit::BenchReading> readings;
   for (const Measurement& measurement : own_readings(*stage_)) {
     auto reading = take(faulty, measurement, seed, number);
     if (!reading) return std::nullopt;
-    asked.readings.push_back(std::move(*reading));
+    readings.push_back(std::move(*reading));
   }
-  auto made = answers::Diagnosing::make(std::move(asked));
-  auto& diagnosing = std::get<answers::Diagnosing>(made);
+  answers::Diagnosing& diagnosing = diagnosing_of(std::move(readings));
   for (int taken = 0;; ++taken) {
     const answers::Diagnosis page = diagnosing.answer([](double) { return true; });
     const auto& ranking = page.ranking;

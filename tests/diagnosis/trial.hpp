@@ -46,7 +46,10 @@ class Trials {
   }
 
  private:
+  [[nodiscard]] answers::Diagnosing& diagnosing_of(std::vector<circuit::BenchReading> readings);
+
   circuit::CheckedCircuit stage_;
+  std::optional<answers::Diagnosing> diagnosing_;  ///< Kept from trial to trial.
   std::vector<answers::SuspectedFault> faults_;
   double total_weight_ = 0.0;
 };
