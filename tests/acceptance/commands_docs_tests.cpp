@@ -83,7 +83,7 @@ bool matches(const std::vector<std::string>& shown, const std::vector<std::strin
 }  // namespace
 
 TEST_CASE("Every command shown in the documents works and prints what is shown",
-          "[acceptance][approval]") {
+          "[acceptance][approval][heavy]") {
   for (const auto& path : documents()) {
     const auto blocks = blocks_of(project_file(path));
     for (std::size_t index = 0; index < blocks.size(); ++index) {
