@@ -27,6 +27,7 @@ struct Command {
 [[nodiscard]] Command readings_command();
 [[nodiscard]] Command poweroff_command();
 [[nodiscard]] Command preset_command();
+[[nodiscard]] Command powerup_command();
 [[nodiscard]] Command spread_command();
 [[nodiscard]] Command shelf_command();
 [[nodiscard]] Command swap_command();

@@ -6,6 +6,7 @@ const std::vector<Command>& all_commands() {
   static const std::vector<Command> commands = {check_command(),
                                                 readings_command(),
                                                 preset_command(),
+                                                powerup_command(),
                                                 poweroff_command(),
                                                 hazards_command(),
                                                 swap_command(),

@@ -5,7 +5,7 @@
 #include <tuple>
 #include <utility>
 
-#include "answers/at_rail.hpp"
+#include "answers/hazard_look.hpp"
 #include "circuit/uncertainty.hpp"
 #include "solve/batch.hpp"
 #include "solve/solve_stage.hpp"
@@ -18,50 +18,13 @@ using circuit::Circuit;
 using circuit::Edit;
 using circuit::PartId;
 
-/// One faulty stage beside the sound one.
-struct Looked {
-  std::optional<HazardEffect> effect;  ///< None: harmless.
-  std::optional<solve::OperatingPoint> state;
-  std::vector<PartId> parts_at_risk;
-};
-
-std::vector<PartId> newly_over_stressed(const Circuit& circuit,
-                                        const solve::OperatingPoint& state,
-                                        const solve::OperatingPoint& sound,
-                                        std::size_t sound_parts) {
-  std::vector<PartId> parts;
-  for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
-    const PartId id{index};
-    if (!state.part(id).over_stressed) continue;
-    const bool was_before = index < sound_parts && sound.part(id).over_stressed;
-    if (!was_before) parts.push_back(id);
-  }
-  return parts;
-}
-
 class Sweep {
  public:
   Sweep(const CheckedCircuit& stage, const solve::OperatingPoint& sound)
       : stage_(stage), sound_(sound) {}
 
-  [[nodiscard]] Looked look_at(const CheckedCircuit& faulty) const {
-    Looked looked;
-    auto outcome = solve::solve_cold(faulty, sound_.conditions());
-    auto* state = std::get_if<solve::OperatingPoint>(&outcome);
-    if (state == nullptr) {
-      looked.effect = HazardEffect::hard_on;
-      return looked;
-    }
-    looked.parts_at_risk = newly_over_stressed(*faulty, *state, sound_, stage_->parts.size());
-    if (state->total_power_w() > hard_on_power * sound_.total_power_w()) {
-      looked.effect = HazardEffect::hard_on;
-    } else if (is_output_at_rail(*faulty, *state)) {
-      looked.effect = HazardEffect::output_at_rail;
-    } else if (!looked.parts_at_risk.empty()) {
-      looked.effect = HazardEffect::over_stressed;
-    }
-    looked.state = std::move(*state);
-    return looked;
+  [[nodiscard]] FaultyState look_at(const CheckedCircuit& faulty) const {
+    return look_at_fault(faulty, stage_, sound_);
   }
 
   /// Ends of trimmers at which the fault is harmless.
@@ -123,7 +86,7 @@ std::optional<Hazard> try_fault(const Sweep& sweep, const Setup& setup, const Ed
   const auto applied = circuit::apply(setup.stage, edit);
   const auto* faulty = std::get_if<CheckedCircuit>(&applied);
   if (faulty == nullptr) return std::nullopt;
-  Looked looked = sweep.look_at(*faulty);
+  FaultyState looked = sweep.look_at(*faulty);
   if (!looked.effect) return std::nullopt;
   Hazard hazard{edit, circuit::write_fault(*setup.stage, edit), *looked.effect};
   hazard.parts_at_risk = std::move(looked.parts_at_risk);

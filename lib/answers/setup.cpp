@@ -76,10 +76,11 @@ std::vector<std::string> warnings_of_conditions(const Setup& setup) {
   }
   const std::string stand_ins = names_of_stand_ins(*setup.stage);
   if (setup.conditions.rails != 1.0 && !stand_ins.empty()) {
-    warnings.push_back(fmt::format(
-        "--rails scales the rails alone: {} stand in for what is not drawn and stay as written, so "
-        "this is not what the whole amplifier would do.",
-        stand_ins));
+    warnings.push_back(
+        fmt::format("The rails alone are scaled: {} stand in for what is not drawn and stay as "
+                    "written, so this "
+                    "is not what the whole amplifier would do.",
+                    stand_ins));
   }
   if (const auto loose = find_loose_output(setup.stage, setup.conditions)) {
     warnings.push_back(in_words(*setup.stage, *loose));

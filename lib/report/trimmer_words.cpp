@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/trimmer_places.hpp"
 #include "report/figures.hpp"
 #include "report/one_or_both.hpp"
 #include "report/poweroff_words.hpp"
@@ -103,16 +104,6 @@ std::string asleep(const Circuit& circuit, const TrimmerAnswer& answer) {
                          : travel_in_words(circuit, trimmer, *states.wakes_at));
 }
 
-bool half_way_is_no_worse(const answers::TrimmerStates& states) {
-  if (!states.half_way.solved || states.half_way.output == answers::OutputPlace::at_low_rail ||
-      states.half_way.output == answers::OutputPlace::at_high_rail) {
-    return false;
-  }
-  if (!states.at_a.solved || !states.at_b.solved) return false;
-  return *states.half_way.total_power_w <=
-         1.05 * std::max(*states.at_a.total_power_w, *states.at_b.total_power_w);
-}
-
 std::string first_minute(const TrimmerAnswer& answer, const std::string& warm) {
   const std::string cold = figure(*answer.cold_value, answer.unit);
   if (cold == warm) return "In the first minute it reads the same.";
@@ -172,7 +163,7 @@ std::string safe_place(const Circuit& circuit, const TrimmerAnswer& answer) {
   const auto& trimmer = circuit.at(answer.trimmer);
   const auto& states = answer.states;
   if (states.safe_end) return safe_end_in_words(circuit, trimmer, *states.safe_end);
-  if (!half_way_is_no_worse(states)) {
+  if (answers::safe_place_of(states) == answers::SafePlace::at_preset) {
     return "SAFE PLACE: the figures show none, neither an end nor half way. Set it where it is "
            "expected, and bring the rails up with the current limited.";
   }

@@ -189,6 +189,38 @@ TEST_CASE("A soak or another room without its time, or out of all proportion, is
   CHECK(run_program("warmup " + demo + " --ambient-step -10C:0.5h").status == 0);
 }
 
+TEST_CASE("Steps that do not rise and a lamp that is none are refused with what to write",
+          "[acceptance][identity]") {
+  struct Refused {
+    const char* options;
+    const char* says;
+  };
+  for (const Refused& one : {Refused{"--steps 50%,25%", "does not rise"},
+                             Refused{"--steps 50%,,75%", "--steps"},
+                             Refused{"--steps 50", "--steps 25%,50%"},
+                             Refused{"--steps 0%,50%", "out of range"},
+                             Refused{"--lamp 60V", "--lamp 60V"},
+                             Refused{"--lamp 1W", "5 W to 2000 W"},
+                             Refused{"--lamp 60W --mains 12V", "80 V to 300 V"},
+                             Refused{"--mains 230V", "without --lamp"}}) {
+    const Ran ran = run_program("powerup " + demo + " " + one.options);
+    CAPTURE(one.options, ran.err);
+    check_refused(ran);
+    CHECK(says(ran.err, one.says));
+  }
+}
+
+TEST_CASE(
+    "A power-up plan without a preset ends with 1 on low rails and with 0 where nothing is set",
+    "[acceptance][identity]") {
+  const Ran low = run_program("powerup netlists/tarn-70w.stage --rails 70% --steps 100% --json");
+  CHECK(low.status == 1);
+  CHECK(says(low.out, "\"no_preset\""));
+  const Ran nothing = run_program("powerup - --lamp 60W", plain);
+  CHECK(nothing.status == 0);
+  CHECK(says(nothing.out, "230 V assumed"));
+}
+
 TEST_CASE("An unknown command names the nearest and lists the known ones",
           "[acceptance][identity]") {
   const Ran ran = run_program("reading " + demo);
