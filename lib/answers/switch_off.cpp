@@ -7,7 +7,7 @@ namespace idlepoint::answers {
 namespace {
 
 // Upwards; the way down is the same with every sign turned.
-struct Edge {
+struct BandEdge {
   double value = 0.0;
   double high = 0.0;
 };
@@ -30,7 +30,7 @@ double resolution_of(const circuit::Meter& meter, ReadingUnit unit) {
   return smallest_k;
 }
 
-Edge edge_of(const circuit::Meter& meter, const ReadingValue& reading, double sign) {
+BandEdge edge_of(const circuit::Meter& meter, const ReadingValue& reading, double sign) {
   const double value = reading.as_metered.value_or(reading.value);
   const auto end_of = [&](const Band& band) { return sign > 0.0 ? band.high : -band.low; };
   if (reading.metered_band) return {sign * value, end_of(*reading.metered_band)};
@@ -55,7 +55,7 @@ double rounded_between(double value, double low, double high) {
   return value;
 }
 
-std::optional<SwitchOffLimit> find_above(const Edge& edge,
+std::optional<SwitchOffLimit> find_above(const BandEdge& edge,
                                          double resolution,
                                          double sign,
                                          const std::vector<FaultReads>& faults) {
@@ -91,9 +91,9 @@ SwitchOff find_switch_off(const circuit::Meter& meter,
   if (sound.empty()) return {};
   const double resolution = resolution_of(meter, sound.front().unit);
   const auto side = [&](double sign) {
-    Edge outermost = edge_of(meter, sound.front(), sign);
+    BandEdge outermost = edge_of(meter, sound.front(), sign);
     for (const auto& reading : sound) {
-      const Edge edge = edge_of(meter, reading, sign);
+      const BandEdge edge = edge_of(meter, reading, sign);
       if (edge.high > outermost.high) outermost = edge;
     }
     return find_above(outermost, resolution, sign, faults);
