@@ -3,6 +3,7 @@
 // Used by commands that can take more than a second and can answer with what they have.
 #pragma once
 
+#include <atomic>
 #include <chrono>
 
 namespace idlepoint::cli {
@@ -24,7 +25,7 @@ class Progress {
 
  private:
   std::chrono::steady_clock::time_point begun_;
-  bool is_shown_ = false;
+  std::atomic<bool> is_shown_ = false;  ///< Several threads may report.
 };
 
 }  // namespace idlepoint::cli

@@ -1,7 +1,10 @@
 #include "answers/poweroff.hpp"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <utility>
 
 #include "answers/set_trimmers.hpp"
@@ -139,19 +142,39 @@ void add_trimmers(PowerOff& answer, const Setup& setup) {
   }
 }
 
-/// False where a figure finds no state.
-bool fill(OffPoint& point,
-          const circuit::CheckedCircuit& off,
-          const circuit::CheckedCircuit& stage,
-          const std::vector<circuit::Edit>& faults,
-          const solve::Conditions& conditions) {
+enum class Filled : char { not_asked, yes, no_state };
+
+Filled fill(OffPoint& point,
+            const circuit::CheckedCircuit& off,
+            const circuit::CheckedCircuit& stage,
+            const std::vector<circuit::Edit>& faults,
+            const solve::Conditions& conditions) {
   for (std::size_t k = 0; k < every_off_range.size(); ++k) {
     const auto figure = off_figure(off, point.points, every_off_range[k], conditions);
-    if (!figure) return false;
+    if (!figure) return Filled::no_state;
     point.figures[k] = *figure;
   }
   point.suspects = off_suspects(stage, faults, point.points, point.figures, conditions);
-  return true;
+  return Filled::yes;
+}
+
+/// [points]; those that were left out when `go_on` ended it are not asked.
+std::vector<Filled> fill_all(std::vector<OffPoint>& points,
+                             const circuit::CheckedCircuit& off,
+                             const circuit::CheckedCircuit& stage,
+                             const std::vector<circuit::Edit>& faults,
+                             const solve::Conditions& conditions,
+                             const std::function<bool(double share_done)>& go_on) {
+  std::vector<Filled> filled(points.size(), Filled::not_asked);
+  std::atomic<std::size_t> done = 0;
+  std::atomic<bool> stopped = false;
+  tbb::parallel_for(std::size_t{0}, points.size(), [&](std::size_t k) {
+    if (stopped) return;
+    filled[k] = fill(points[k], off, stage, faults, conditions);
+    const auto share = static_cast<double>(++done) / static_cast<double>(points.size());
+    if (!go_on(share)) stopped = true;
+  });
+  return filled;
 }
 
 }  // namespace
@@ -169,11 +192,10 @@ std::variant<PowerOff, solve::NotSettled> ask_poweroff(
   const auto faults = off_faults(*setup.stage);
   answer.tried = faults.size();
   auto points = points_of(*setup.stage, asked, dead.load_connected);
+  const auto filled = fill_all(points, off, setup.stage, faults, dead, go_on);
   for (std::size_t index = 0; index < points.size(); ++index) {
-    if (!go_on(static_cast<double>(index) / static_cast<double>(points.size()))) break;
-    if (fill(points[index], off, setup.stage, faults, dead)) {
-      answer.points.push_back(std::move(points[index]));
-    } else {
+    if (filled[index] == Filled::yes) answer.points.push_back(std::move(points[index]));
+    if (filled[index] == Filled::no_state) {
       answer.warnings.push_back("No state was found with the meter from " +
                                 circuit::node_in_words(*setup.stage, points[index].points.a) +
                                 " to " +
