@@ -23,6 +23,7 @@ struct Command {
 };
 
 [[nodiscard]] Command check_command();
+[[nodiscard]] Command draft_command();
 [[nodiscard]] Command hazards_command();
 [[nodiscard]] Command readings_command();
 [[nodiscard]] Command poweroff_command();

@@ -3,7 +3,8 @@
 namespace idlepoint::cli {
 
 const std::vector<Command>& all_commands() {
-  static const std::vector<Command> commands = {check_command(),
+  static const std::vector<Command> commands = {draft_command(),
+                                                check_command(),
                                                 readings_command(),
                                                 preset_command(),
                                                 powerup_command(),

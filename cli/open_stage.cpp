@@ -8,10 +8,10 @@
 
 #include "circuit/checked_circuit.hpp"
 #include "complaints/render.hpp"
+#include "data_folder.hpp"
 #include "language/fault_text.hpp"
 #include "language/read_stage.hpp"
 #include "language/replacement_text.hpp"
-#include "shelf_folder.hpp"
 #include "trouble.hpp"
 #include "values/quantity.hpp"
 
@@ -141,7 +141,7 @@ Complaints add_readings(const Given& given, OpenedStage& opened) {
 language::ReadOptions read_options_for(const Given& given,
                                        const std::vector<std::string>& wanted_types) {
   language::ReadOptions options;
-  options.shelf_folder = shelf_folder();
+  options.shelf_folder = data_folder("shelf");
   options.wanted_types = wanted_types;
   for (const auto& substitution : given.all("--with")) {
     const auto equals = substitution.find('=');

@@ -23,8 +23,8 @@ install(FILES ${PROJECT_BINARY_DIR}/idlepointConfig.cmake
               ${PROJECT_BINARY_DIR}/idlepointConfigVersion.cmake DESTINATION ${package_dir})
 
 install(DIRECTORY netlists DESTINATION ${CMAKE_INSTALL_DATADIR}/idlepoint
-        PATTERN broken EXCLUDE PATTERN shelf EXCLUDE)
-# The shelf of types, where cli/shelf_folder.cpp looks for it; its points files beside it.
-install(DIRECTORY netlists/shelf DESTINATION ${CMAKE_INSTALL_DATADIR}/idlepoint)
+        PATTERN broken EXCLUDE PATTERN drafts EXCLUDE PATTERN shelf EXCLUDE)
+# The shelf of types with its points files, and the drafts, where cli/data_folder.cpp looks for them.
+install(DIRECTORY netlists/shelf netlists/drafts DESTINATION ${CMAKE_INSTALL_DATADIR}/idlepoint)
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} FILES_MATCHING PATTERN *.md)
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR})

@@ -18,6 +18,10 @@ struct Approved {
 
 const Approved approved_outputs[] = {
     {"help", "--help"},
+    {"draft-help", "draft --help"},
+    {"draft-list", "draft --list"},
+    {"draft-near-miss", "draft quasy"},
+    {"draft-check", "check netlists/drafts/one-diode.stage"},
     {"check-help", "check --help"},
     {"readings-help", "readings --help"},
     {"preset-help", "preset --help"},
