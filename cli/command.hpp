@@ -22,6 +22,7 @@ struct Command {
   ExitStatus (*run)(const Command& command, const Given& given);
 };
 
+[[nodiscard]] Command capacitor_command();
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command draft_command();
 [[nodiscard]] Command hazards_command();

@@ -16,7 +16,8 @@ const std::vector<Command>& all_commands() {
                                                 diagnose_command(),
                                                 spread_command(),
                                                 warmup_command(),
-                                                fit_command()};
+                                                fit_command(),
+                                                capacitor_command()};
   return commands;
 }
 

@@ -39,6 +39,8 @@ struct CapacitorTest {
   double frequency_hz = 0.0;        ///< At which the ESR was taken.
   std::optional<double> leakage_a;  ///< At `leakage_at_v`.
   std::optional<double> leakage_at_v;
+  std::optional<double> value_f;  ///< As printed on the part, where the job says it.
+  std::optional<double> rated_v;  ///< The same.
   complaints::Place place;
 };
 

@@ -183,6 +183,8 @@ void read_capacitor_test(Draft& draft, const Statement& statement, Channel& chan
   const bool half = is_half_a_leakage(draft, statement, pairs);
   test.leakage_a = figure(draft, pairs, "leakage", Unit::ampere, Range::not_negative);
   test.leakage_at_v = figure(draft, pairs, "at", Unit::volt, Range::positive);
+  test.value_f = figure(draft, pairs, "value", Unit::farad, Range::positive);
+  test.rated_v = figure(draft, pairs, "voltage", Unit::volt, Range::positive);
   pairs.finish();
   if (!good || lacking || half || !farad || !ohm || !hertz) return;
   test.capacitance_f = *farad;
