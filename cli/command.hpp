@@ -37,6 +37,7 @@ struct Command {
 [[nodiscard]] Command fault_command();
 [[nodiscard]] Command diagnose_command();
 [[nodiscard]] Command fit_command();
+[[nodiscard]] Command writeup_command();
 
 /// In the order of the bench.
 [[nodiscard]] const std::vector<Command>& all_commands();

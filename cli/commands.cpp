@@ -17,7 +17,8 @@ const std::vector<Command>& all_commands() {
                                                 spread_command(),
                                                 warmup_command(),
                                                 fit_command(),
-                                                capacitor_command()};
+                                                capacitor_command(),
+                                                writeup_command()};
   return commands;
 }
 

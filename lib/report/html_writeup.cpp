@@ -1,0 +1,156 @@
+#include "report/html_writeup.hpp"
+
+#include <fmt/format.h>
+
+#include "report/capacitor_words.hpp"
+#include "report/html_text.hpp"
+#include "report/page/writeup_style.hpp"
+#include "report/writeup_words.hpp"
+
+namespace idlepoint::report {
+namespace {
+
+using answers::TestedCapacitor;
+using answers::WrittenChannel;
+using answers::WrittenReading;
+
+// An element around text; `inner` is HTML already.
+std::string around(const char* tag, const std::string& inner) {
+  return fmt::format("<{}>{}</{}>\n", tag, inner, tag);
+}
+
+std::string heading(const char* text) { return around("h2", html_text(text)); }
+
+std::string list(const Sentences& sentences) {
+  std::string items;
+  for (const std::string& sentence : sentences) items += around("li", html_text(sentence));
+  return around("ul", "\n" + items);
+}
+
+std::string section(const char* title, const Sentences& sentences) {
+  return heading(title) + list(sentences);
+}
+
+std::string cell(const char* head, const std::string& text, bool is_outside) {
+  const std::string shown =
+      is_outside ? "<strong>" + html_text(text) + " (outside)</strong>" : html_text(text);
+  return fmt::format("<td data-head=\"{}\">{}</td>", html_text(head), shown);
+}
+
+std::string reading_row(const WrittenChannel& channel, const WrittenReading& reading) {
+  const std::string meaning = meaning_in_words(channel.channel->circuit, reading);
+  std::string row = fmt::format("<th scope=\"row\">{} <span class=\"small\">{}</span></th>",
+                                html_text(meaning),
+                                html_text(reading.name));
+  row += cell("As it came", taken_in_words(reading, reading.before), reading.outside_before);
+  row += cell("As it left", taken_in_words(reading, reading.after), reading.outside_after);
+  row += cell("Should read", expected_in_words(reading), false);
+  return around("tr", row);
+}
+
+std::string readings_table(const WrittenChannel& channel) {
+  if (channel.readings.empty()) return around("p", "Nothing was measured.");
+  std::string rows;
+  for (const WrittenReading& reading : channel.readings) rows += reading_row(channel, reading);
+  const std::string head =
+      "<tr><th scope=\"col\">What</th><th scope=\"col\">As it came</th>"
+      "<th scope=\"col\">As it left</th><th scope=\"col\">Should read</th></tr>";
+  return around("table", "<thead>" + head + "</thead>\n<tbody>\n" + rows + "</tbody>");
+}
+
+std::string readings_section(const answers::Writeup& writeup) {
+  std::string channels;
+  for (const WrittenChannel& channel : writeup.channels) {
+    const std::string name = channel_heading(channel);
+    channels += around(
+        "section", (name.empty() ? "" : around("h3", html_text(name))) + readings_table(channel));
+  }
+  std::string text = heading("Readings");
+  text += fmt::format("<div class=\"channels{}\">\n{}</div>\n",
+                      writeup.channels.size() == 2 ? " two" : "",
+                      channels);
+  for (const std::string& sentence : where_figures_come_from(writeup)) {
+    text += "<p class=\"small\">" + html_text(sentence) + "</p>\n";
+  }
+  return text;
+}
+
+std::string capacitor_rows(const WrittenChannel& channel) {
+  std::string rows;
+  for (const TestedCapacitor& tested : channel.capacitors) {
+    std::string measured;
+    std::string limits;
+    std::string name = html_text(tested.name);
+    if (tested.verdict) {
+      name +=
+          " <span class=\"small\">" + html_text(printed_on(tested.verdict->figures)) + "</span>";
+      for (const auto& limit : tested.verdict->limits) {
+        const std::string what = quantity_in_words(limit.what) + " ";
+        const std::string shown = measured_in_words(limit, tested.verdict->figures);
+        const std::string line = html_text(what + shown);
+        measured += (limit.ok ? line : "<strong>" + line + "</strong>") + "<br>";
+        limits += html_text(limit_in_words(limit, tested.verdict->figures)) + "<br>";
+      }
+    }
+    std::string row = "<th scope=\"row\">" + name + "</th>";
+    row += "<td data-head=\"Measured\">" + measured + "</td>";
+    row += "<td data-head=\"Limit\">" + limits + "</td>";
+    row += cell("So", fate_in_words(*channel.channel, tested), false);
+    rows += around("tr", row);
+  }
+  return rows;
+}
+
+std::string capacitors_section(const answers::Writeup& writeup) {
+  std::string text;
+  for (const WrittenChannel& channel : writeup.channels) {
+    if (channel.capacitors.empty()) continue;
+    const std::string name = channel_heading(channel);
+    const std::string caption = name.empty() ? "" : around("caption", html_text(name));
+    const std::string head =
+        "<tr><th scope=\"col\">Capacitor</th><th scope=\"col\">Measured</th>"
+        "<th scope=\"col\">Limit</th><th scope=\"col\">So</th></tr>";
+    text += around(
+        "table",
+        caption + "<thead>" + head + "</thead>\n<tbody>\n" + capacitor_rows(channel) + "</tbody>");
+  }
+  if (text.empty()) return {};
+  return heading("Capacitors that were tested") + text +
+         "<p class=\"small\">A capacitor dries out and begins to leak with age. The limits are "
+         "those of new ones, as makers print them.</p>\n";
+}
+
+std::string asked_section(const circuit::Job& job) {
+  std::string text;
+  for (const std::string& asked : job.owner_asked) {
+    text += around("blockquote", html_text(asked));
+  }
+  if (!text.empty()) text = around("p", "You asked:") + text;
+  return text + around("p", html_text(scope_in_words(job.scope)));
+}
+
+}  // namespace
+
+std::string html_of(const answers::Writeup& writeup) {
+  const circuit::Job& job = *writeup.job;
+  const std::string title = html_text(job.title.empty() ? "What was done" : job.title);
+  std::string page = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
+  page += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
+  page += around("title", title);
+  page += fmt::format("<style>\n{}</style>\n</head>\n<body>\n<main>\n", style_of_the_writeup());
+  page += around("h1", title);
+  page += asked_section(job);
+  page += section("What was found", found_words(writeup));
+  page += section("What was done", done_words(writeup));
+  page += readings_section(writeup);
+  page += capacitors_section(writeup);
+  page += section("What was not done, and why", not_done_words(writeup));
+  page += section("Advice", advice_words(writeup));
+  page += "<div class=\"cautions\">\n" + section("Please mind", caution_words()) + "</div>\n";
+  page +=
+      "<div class=\"sign\"><span class=\"small\">Electrical safety tested, date</span>"
+      "<span class=\"small\">By whom</span></div>\n";
+  return page + "</main>\n</body>\n</html>\n";
+}
+
+}  // namespace idlepoint::report
