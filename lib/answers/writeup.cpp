@@ -202,10 +202,22 @@ Writeup ask_writeup(const circuit::Job& job) {
   return writeup;
 }
 
+bool was_worked_on(const WrittenChannel& channel) noexcept {
+  return !channel.channel->replaced.empty() ||
+         std::any_of(channel.readings.begin(),
+                     channel.readings.end(),
+                     [](const WrittenReading& reading) { return reading.after.has_value(); });
+}
+
+bool is_left_outside(const WrittenChannel& channel, const WrittenReading& reading) noexcept {
+  if (reading.after) return reading.outside_after;
+  return reading.outside_before && !was_worked_on(channel);
+}
+
 bool is_good(const Writeup& writeup) noexcept {
   for (const WrittenChannel& channel : writeup.channels) {
     for (const WrittenReading& line : channel.readings) {
-      if (line.after ? line.outside_after : line.outside_before) return false;
+      if (is_left_outside(channel, line)) return false;
     }
     for (const TestedCapacitor& tested : channel.capacitors) {
       if (tested.verdict && !tested.verdict->keep && !is_replaced(*channel.channel, tested)) {

@@ -58,8 +58,15 @@ struct Writeup {
 
 [[nodiscard]] Writeup ask_writeup(const circuit::Job& job);
 
-/// True where no reading lies outside as it was left (as found, where nothing was read after), and
-/// no capacitor is to be replaced that was not.
+/// True where anything in the channel was replaced, or read again as it was left.
+[[nodiscard]] bool was_worked_on(const WrittenChannel& channel) noexcept;
+
+/// True where the last that is known of the reading lies outside: as it was left, or as it was
+/// found in a channel that was not worked on.
+[[nodiscard]] bool is_left_outside(const WrittenChannel& channel,
+                                   const WrittenReading& reading) noexcept;
+
+/// True where no reading is left outside, and no capacitor is to be replaced that was not.
 [[nodiscard]] bool is_good(const Writeup& writeup) noexcept;
 
 /// True where that capacitor is in `channel.replaced`.

@@ -17,7 +17,13 @@ using answers::CapacitorVerdict;
 using answers::Worth;
 using values::Unit;
 
-std::string farads(double value_f) { return values::format_value(value_f, Unit::farad); }
+// Large ones too are printed in microfarads on the part.
+std::string farads(double value_f) {
+  constexpr double millifarad = 1e-3;
+  constexpr double microfarad = 1e-6;
+  if (value_f < millifarad) return values::format_value(value_f, Unit::farad);
+  return fmt::format("{:.0f} uF", value_f / microfarad);
+}
 std::string written_v(double value_v) { return values::format_value(value_v, Unit::volt); }
 std::string written_a(double value_a) { return values::format_value(value_a, Unit::ampere, 2); }
 

@@ -41,7 +41,7 @@ namespace idlepoint::report {
 [[nodiscard]] std::string why_it_matters(const answers::CapacitorLeaks& leaks,
                                          const answers::LeakEffect& effect);
 
-/// "480 uA", or "none that a capacitor could have".
+/// "480 uA", or "none in reason".
 [[nodiscard]] std::string leakage_in_words(const std::optional<double>& leakage_a);
 
 }  // namespace idlepoint::report

@@ -31,9 +31,23 @@ std::string section(const char* title, const Sentences& sentences) {
   return heading(title) + list(sentences);
 }
 
+// A figure and its unit stay on one line.
+std::string figures_text(const std::string& text) {
+  std::string page;
+  for (const char letter : html_text(text)) {
+    const bool behind_a_digit = !page.empty() && page.back() >= '0' && page.back() <= '9';
+    if (letter == ' ' && behind_a_digit) {
+      page += "&nbsp;";
+    } else {
+      page += letter;
+    }
+  }
+  return page;
+}
+
 std::string cell(const char* head, const std::string& text, bool is_outside) {
   const std::string shown =
-      is_outside ? "<strong>" + html_text(text) + " (outside)</strong>" : html_text(text);
+      is_outside ? "<strong>" + figures_text(text) + " (outside)</strong>" : figures_text(text);
   return fmt::format("<td data-head=\"{}\">{}</td>", html_text(head), shown);
 }
 
@@ -75,26 +89,29 @@ std::string readings_section(const answers::Writeup& writeup) {
   return text;
 }
 
+// "ESR 3R9 at 120 Hz (at most 1R33 at 120 Hz)", what is beyond its limit in bold.
+std::string measured_line(const answers::CapacitorLimit& limit,
+                          const answers::CapacitorFigures& figures) {
+  const std::string shown =
+      figures_text(quantity_in_words(limit.what) + " " + measured_in_words(limit, figures));
+  return (limit.ok ? shown : "<strong>" + shown + "</strong>") + " (" +
+         figures_text(limit_in_words(limit, figures)) + ")";
+}
+
 std::string capacitor_rows(const WrittenChannel& channel) {
   std::string rows;
   for (const TestedCapacitor& tested : channel.capacitors) {
     std::string measured;
-    std::string limits;
     std::string name = html_text(tested.name);
     if (tested.verdict) {
       name +=
           " <span class=\"small\">" + html_text(printed_on(tested.verdict->figures)) + "</span>";
       for (const auto& limit : tested.verdict->limits) {
-        const std::string what = quantity_in_words(limit.what) + " ";
-        const std::string shown = measured_in_words(limit, tested.verdict->figures);
-        const std::string line = html_text(what + shown);
-        measured += (limit.ok ? line : "<strong>" + line + "</strong>") + "<br>";
-        limits += html_text(limit_in_words(limit, tested.verdict->figures)) + "<br>";
+        measured += measured_line(limit, tested.verdict->figures) + "<br>";
       }
     }
     std::string row = "<th scope=\"row\">" + name + "</th>";
     row += "<td data-head=\"Measured\">" + measured + "</td>";
-    row += "<td data-head=\"Limit\">" + limits + "</td>";
     row += cell("So", fate_in_words(*channel.channel, tested), false);
     rows += around("tr", row);
   }
@@ -108,15 +125,16 @@ std::string capacitors_section(const answers::Writeup& writeup) {
     const std::string name = channel_heading(channel);
     const std::string caption = name.empty() ? "" : around("caption", html_text(name));
     const std::string head =
-        "<tr><th scope=\"col\">Capacitor</th><th scope=\"col\">Measured</th>"
-        "<th scope=\"col\">Limit</th><th scope=\"col\">So</th></tr>";
+        "<tr><th scope=\"col\">Capacitor</th><th scope=\"col\">Measured (and its limit)</th>"
+        "<th scope=\"col\">So</th></tr>";
     text += around(
         "table",
         caption + "<thead>" + head + "</thead>\n<tbody>\n" + capacitor_rows(channel) + "</tbody>");
   }
   if (text.empty()) return {};
-  return heading("Capacitors that were tested") + text +
-         "<p class=\"small\">A capacitor dries out and begins to leak with age. The limits are "
+  return heading("Capacitors that were tested") + "<div class=\"capacitors\">\n" + text +
+         "</div>\n<p class=\"small\">A capacitor dries out and begins to leak with age. The limits "
+         "are "
          "those of new ones, as makers print them.</p>\n";
 }
 

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 #include "report/capacitor_words.hpp"
@@ -39,6 +38,13 @@ std::string fine(double value, answers::ReadingUnit unit) {
   return sign + values::format_value(size, values::Unit::kelvin, 2);
 }
 
+// Cells of a column that reads better flush left.
+void flush_left(std::vector<TableRow>& rows, std::size_t column) {
+  std::size_t width = 0;
+  for (const TableRow& row : rows) width = std::max(width, width_of(row[column]));
+  for (TableRow& row : rows) row[column] = padded_right(row[column], width);
+}
+
 std::string between(const CapacitorLeaks& leaks, const LeakyCapacitor& capacitor) {
   const circuit::Part& part = leaks.stage->at(capacitor.part);
   return circuit::node_in_words(*leaks.stage, *part.leads[0]) + " to " +
@@ -50,8 +56,11 @@ std::string rule_text(const CapacitorLeaks& leaks, const Page& page) {
   return fold(fmt::format("Leakage begins to matter where it moves the output's offset by 50 mV, "
                           "another reading by a twentieth (a temperature by 5 K) or by what the "
                           "meter can tell, or any reading to its limit. In proportion, from the "
-                          "readings {}.",
-                          warm ? "warmed through" : "just switched on"),
+                          "readings {}.{}",
+                          warm ? "warmed through" : "just switched on",
+                          leaks.stage->signal.input ? " The input is taken at 0 V, as a source "
+                                                      "holds it."
+                                                    : ""),
               page);
 }
 
@@ -66,6 +75,7 @@ std::string effects_table(const CapacitorLeaks& leaks, const LeakyCapacitor& cap
                     leakage_in_words(effect.leakage_that_matters_a),
                     matters ? why_it_matters(leaks, effect) : ""});
   }
+  flush_left(rows, 4);
   return table_of(rows);
 }
 
@@ -88,36 +98,48 @@ std::string measured_sentence(const CapacitorLeaks& leaks,
               page);
 }
 
-// Most sensitive first, then those that never matter, then those that cannot leak.
+// The leak that carries what begins to matter; none where nothing does.
+std::optional<double> leak_that_matters_ohm(const LeakyCapacitor& capacitor) {
+  const auto leakage_a = answers::leakage_that_matters_a(capacitor);
+  if (!leakage_a) return std::nullopt;
+  return std::abs(capacitor.volts) / *leakage_a;
+}
+
+// The place that bears the least leak first: the most ohms. Then those that never matter, those
+// that cannot leak.
 std::vector<std::size_t> by_sensitivity(const CapacitorLeaks& leaks) {
   std::vector<std::size_t> order(leaks.capacitors.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   const auto rank = [&](std::size_t k) {
     const LeakyCapacitor& one = leaks.capacitors[k];
-    if (!one.can_leak) return std::numeric_limits<double>::infinity();
-    return answers::leakage_that_matters_a(one).value_or(std::numeric_limits<double>::max());
+    return one.can_leak ? leak_that_matters_ohm(one).value_or(0.0) : -1.0;
   };
   std::stable_sort(order.begin(), order.end(), [&](std::size_t one, std::size_t other) {
-    return rank(one) < rank(other);
+    return rank(one) > rank(other);
   });
   return order;
 }
 
 std::string list_text(const CapacitorLeaks& leaks) {
-  std::vector<TableRow> rows = {{"", "between", "across it", "matters at", "shown by"}};
+  std::vector<TableRow> rows = {
+      {"", "between", "across it", "matters at", "a leak of", "shown by"}};
   for (const std::size_t k : by_sensitivity(leaks)) {
     const LeakyCapacitor& one = leaks.capacitors[k];
     TableRow row = {leaks.stage->at(one.part).name, between(leaks, one), volts(one.volts)};
     if (!one.can_leak) {
-      row.insert(row.end(), {"cannot leak", ""});
+      row.insert(row.end(), {"cannot leak", "", ""});
     } else {
+      const auto leak_ohm = leak_that_matters_ohm(one);
       row.push_back(leakage_in_words(answers::leakage_that_matters_a(one)));
+      row.push_back(leak_ohm ? values::format_ohms(*leak_ohm, 2) : "");
       row.push_back(one.first ? leaks.readings[one.effects[*one.first].reading].name + ", " +
                                     why_it_matters(leaks, one.effects[*one.first])
                               : "");
     }
     rows.push_back(std::move(row));
   }
+  flush_left(rows, 1);
+  flush_left(rows, 5);
   return table_of(rows);
 }
 
@@ -126,7 +148,7 @@ std::string no_volts(const CapacitorLeaks& leaks, const Page& page) {
                                leaks.capacitors.end(),
                                [](const LeakyCapacitor& one) { return !one.can_leak; });
   if (!any) return {};
-  return fold("Cannot leak: no volts to speak of stand across it here, with the input open.", page);
+  return fold("Cannot leak: no volts to speak of stand across it here.", page);
 }
 
 }  // namespace
@@ -148,7 +170,7 @@ std::string verdict_text(const std::string& name,
     rows.push_back({quantity_in_words(limit.what),
                     measured_in_words(limit, verdict.figures),
                     limit_in_words(limit, verdict.figures),
-                    limit.ok ? "kept" : emphasised("BROKEN", page)});
+                    limit.ok ? "within" : "BEYOND"});
   }
   text += table_of(rows) + "\n";
   for (const auto& sentence : what_is_not_shown(verdict)) text += fold(sentence, page);
@@ -165,8 +187,7 @@ std::string place_text(const CapacitorLeaks& leaks,
                                         between(leaks, one),
                                         volts(std::abs(one.volts)));
   if (!one.can_leak) {
-    return fold(where + ": it cannot leak here, with the input open, whatever it does on a tester.",
-                page);
+    return fold(where + ": it cannot leak here, whatever it does on a tester.", page);
   }
   std::string text = fold(where + ". If it leaks:", page) + effects_table(leaks, one);
   if (measured_a) text += measured_sentence(leaks, one, *measured_a, page);
@@ -176,7 +197,7 @@ std::string place_text(const CapacitorLeaks& leaks,
 std::string text_of(const CapacitorLeaks& leaks, const Page& page) {
   std::string text = opening(*leaks.stage, leaks.conditions, leaks.changes, page);
   if (leaks.capacitors.empty()) return text + fold("It draws no capacitor.", page);
-  text += "How much leakage of each capacitor would matter, the most delicate place first.\n\n";
+  text += "How much leakage of each capacitor would matter; the place that bears least first.\n\n";
   return text + list_text(leaks) + "\n" + no_volts(leaks, page) + rule_text(leaks, page) +
          warnings_list(leaks.warnings, page);
 }

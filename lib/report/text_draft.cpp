@@ -2,23 +2,18 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "report/words.hpp"
 
 namespace idlepoint::report {
 
 std::string text_of(const std::vector<answers::Draft>& drafts, const Page& page) {
-  std::size_t width = 0;
-  for (const auto& draft : drafts) width = std::max(width, width_of(draft.name));
+  constexpr std::size_t indent = 4;
   std::string text = fold(
       "One of these, with its values left blank: `idlepoint draft NAME -o FILE`. Go by the "
       "drawing, not by the maker's words.",
       page);
   for (const auto& draft : drafts) {
-    const std::size_t indent = width + 5;
-    const std::string kind = fold(draft.kind, page, indent, indent);
-    text += "\n  " + padded_right(draft.name, width) + "   " + kind.substr(indent);
+    text += "\n  " + draft.name + "\n" + fold(draft.kind, page, indent, indent);
     text += fold("On the drawing: " + draft.on_the_drawing, page, indent, indent);
   }
   return text;

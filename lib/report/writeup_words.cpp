@@ -41,6 +41,12 @@ std::string across(const circuit::Circuit& circuit, const circuit::VoltsBetween&
   return read->second ? first + " and " + circuit.at(*read->second).name : first;
 }
 
+// "amps through F601" behind the word current.
+std::string without_amps(const std::string& words) {
+  constexpr std::string_view amps = "amps ";
+  return words.starts_with(amps) ? words.substr(amps.size()) : words;
+}
+
 std::string replaced_words(const circuit::Circuit& circuit, const circuit::Replaced& replaced) {
   std::string words;
   if (const auto* type = std::get_if<circuit::SetType>(&replaced.edit)) {
@@ -52,12 +58,13 @@ std::string replaced_words(const circuit::Circuit& circuit, const circuit::Repla
   } else {
     const auto& value = std::get<circuit::SetValue>(replaced.edit);
     const circuit::Part& part = circuit.at(value.part);
-    circuit::Edit edit = value;
-    const std::string written = circuit::write_fault(circuit, edit);
+    const std::string written = circuit::write_fault(circuit, circuit::Edit{value});
+    const bool is_capacitor = part.kind == circuit::PartKind::capacitor;
     words = fmt::format("The {} {} was replaced by one of {}",
                         plain_kind(part),
                         part.name,
-                        written.substr(written.rfind(' ') + 1));
+                        is_capacitor ? values::format_value(value.value, values::Unit::farad)
+                                     : written.substr(written.rfind(' ') + 1));
   }
   return words + (replaced.why.empty() ? "." : ". Why: " + replaced.why + ".");
 }
@@ -65,7 +72,7 @@ std::string replaced_words(const circuit::Circuit& circuit, const circuit::Repla
 std::string outside_words(const WrittenChannel& channel,
                           const WrittenReading& reading,
                           const std::optional<circuit::BenchReading>& taken) {
-  return fmt::format("{} read {}, and a sound channel reads {}",
+  return fmt::format("{}: {}, where a sound channel shows {}.",
                      meaning_in_words(channel.channel->circuit, reading),
                      taken_in_words(reading, taken),
                      expected_in_words(reading));
@@ -81,8 +88,8 @@ void add_found(const WrittenChannel& channel, Sentences& sentences) {
   std::size_t compared = 0;
   std::size_t outside = 0;
   for (const WrittenReading& reading : channel.readings) {
-    compared += reading.before && reading.expected ? 1 : 0;
-    outside += reading.outside_before ? 1 : 0;
+    if (reading.before && reading.expected) ++compared;
+    if (reading.outside_before) ++outside;
   }
   if (compared > 0) {
     sentences.push_back(lead_in(channel) + "as it came, " +
@@ -90,7 +97,7 @@ void add_found(const WrittenChannel& channel, Sentences& sentences) {
   }
   for (const WrittenReading& reading : channel.readings) {
     if (!reading.outside_before) continue;
-    sentences.push_back(lead_in(channel) + outside_words(channel, reading, reading.before) + ".");
+    sentences.push_back(lead_in(channel) + outside_words(channel, reading, reading.before));
   }
   for (const std::string& note : channel.channel->notes) {
     sentences.push_back(lead_in(channel) + note);
@@ -112,11 +119,13 @@ std::string kept_limits(const WrittenChannel& channel) {
                      kept.size() == 1 ? "keeps" : "keep");
 }
 
-bool was_worked_on(const WrittenChannel& channel) {
-  const bool read_after = std::any_of(channel.readings.begin(),
-                                      channel.readings.end(),
-                                      [](const auto& reading) { return reading.after; });
-  return read_after || !channel.channel->replaced.empty();
+std::string not_read_again(const WrittenChannel& channel) {
+  std::vector<std::string> names;
+  for (const WrittenReading& reading : channel.readings) {
+    if (reading.outside_before && !reading.after) names.push_back(reading.name);
+  }
+  if (names.empty() || !answers::was_worked_on(channel)) return {};
+  return "outside as it came and not read again after the work: " + list_in_words(names) + ".";
 }
 
 bool is_waiting(const WrittenChannel& channel, const TestedCapacitor& tested) {
@@ -135,20 +144,20 @@ std::string meaning_in_words(const circuit::Circuit& circuit, const WrittenReadi
   const auto* points = std::get_if<circuit::VoltsBetween>(probe);
   switch (reading.meaning) {
     case Meaning::direct_voltage:
-      return "Direct voltage at the output, which ought to be near none";
+      return "Direct voltage at the output, ideally none";
     case Meaning::half_supply:
       return "Voltage at the middle of the output stage";
     case Meaning::idling_current:
       return "Current at rest, as volts across " + across(circuit, *points);
     case Meaning::supply_current:
-      return "Current from the supply, " + probe_in_words(circuit, *probe);
+      return "Current from the supply, " + without_amps(probe_in_words(circuit, *probe));
     case Meaning::temperature:
       return "Temperature of " + probe_in_words(circuit, *probe);
     case Meaning::other:
       break;
   }
   const std::string words = probe_in_words(circuit, *probe);
-  return points != nullptr ? "Volts from " + words : words;
+  return points != nullptr ? "Volts in the circuit, from " + words : words;
 }
 
 std::string taken_in_words(const WrittenReading& reading,
@@ -179,21 +188,12 @@ std::string expected_in_words(const WrittenReading& reading) {
     return as_written(reading.expected->low, *reading.unit) + " to " +
            as_written(reading.expected->high, *reading.unit);
   }
-  constexpr int digits = 2;
-  constexpr double floor = 1e-4;
-  const auto end = [&](double value) {
-    switch (*reading.unit) {
-      case answers::ReadingUnit::volt:
-        return values::format_value(value, values::Unit::volt, digits, floor);
-      case answers::ReadingUnit::ampere:
-        return values::format_value(value, values::Unit::ampere, digits, floor);
-      case answers::ReadingUnit::watt:
-      case answers::ReadingUnit::celsius:
-        break;
-    }
-    return figure(value, *reading.unit);
-  };
-  return end(reading.expected->low) + " to " + end(reading.expected->high);
+  const double middle = 0.5 * (reading.expected->low + reading.expected->high);
+  const std::string shown = figure(middle, *reading.unit);
+  const std::string ends =
+      band(reading.expected->low, reading.expected->high, middle, *reading.unit);
+  if (ends.empty()) return "about " + shown;
+  return ends.substr(1, ends.size() - 2) + shown.substr(shown.rfind(' '));
 }
 
 std::string scope_in_words(const std::optional<Scope>& scope) {
@@ -236,8 +236,8 @@ Sentences done_words(const answers::Writeup& writeup) {
     std::size_t outside = 0;
     std::size_t compared = 0;
     for (const WrittenReading& reading : channel.readings) {
-      compared += reading.after && reading.expected ? 1 : 0;
-      outside += reading.outside_after ? 1 : 0;
+      if (reading.after && reading.expected) ++compared;
+      if (reading.outside_after) ++outside;
     }
     if (compared == 0) continue;
     sentences.push_back(lead_in(channel) + "afterwards " +
@@ -259,8 +259,11 @@ Sentences not_done_words(const answers::Writeup& writeup) {
         "Parts that keep their limits stayed where nothing is gained by a new one.");
   }
   for (const WrittenChannel& channel : writeup.channels) {
-    if (!was_worked_on(channel) && writeup.channels.size() > 1) {
+    if (!answers::was_worked_on(channel) && writeup.channels.size() > 1) {
       sentences.push_back(lead_in(channel) + "measured for comparison, and not worked on.");
+    }
+    if (const std::string unread = not_read_again(channel); !unread.empty()) {
+      sentences.push_back(lead_in(channel) + unread);
     }
     if (const std::string kept = kept_limits(channel); !kept.empty()) {
       sentences.push_back(lead_in(channel) + kept);
@@ -271,7 +274,7 @@ Sentences not_done_words(const answers::Writeup& writeup) {
                           " no longer keeps its limits and was not replaced" +
                           (scope == Scope::repair ? ": that goes beyond what was agreed." : "."));
     }
-    if (!channel.untested.empty() && was_worked_on(channel)) {
+    if (!channel.untested.empty() && answers::was_worked_on(channel)) {
       sentences.push_back(
           fmt::format("{}not tested were the capacitors {}.",
                       lead_in(channel),
@@ -291,13 +294,11 @@ Sentences advice_words(const answers::Writeup& writeup) {
                           recommended(*tested.verdict, writeup.job->scope));
     }
     for (const WrittenReading& reading : channel.readings) {
-      const bool left = reading.after.has_value();
-      if (left ? !reading.outside_after : !reading.outside_before || was_worked_on(channel)) {
-        continue;
-      }
-      sentences.push_back(lead_in(channel) +
-                          outside_words(channel, reading, left ? reading.after : reading.before) +
-                          ": that is to be looked into before loudspeakers are connected.");
+      if (!answers::is_left_outside(channel, reading)) continue;
+      sentences.push_back(
+          lead_in(channel) +
+          outside_words(channel, reading, reading.after ? reading.after : reading.before) +
+          " That is to be looked into before loudspeakers are connected.");
     }
   }
   sentences.emplace_back(
@@ -341,17 +342,14 @@ std::string fate_in_words(const circuit::Channel& channel, const TestedCapacitor
 Sentences diagnose_commands(const answers::Writeup& writeup) {
   Sentences commands;
   for (const WrittenChannel& channel : writeup.channels) {
-    const bool after = std::any_of(channel.readings.begin(),
-                                   channel.readings.end(),
-                                   [](const auto& reading) { return reading.outside_after; });
-    const bool before = !was_worked_on(channel) &&
-                        std::any_of(channel.readings.begin(),
-                                    channel.readings.end(),
-                                    [](const auto& reading) { return reading.outside_before; });
-    if (!after && !before) continue;
+    const bool outside = std::any_of(
+        channel.readings.begin(), channel.readings.end(), [&](const WrittenReading& reading) {
+          return answers::is_left_outside(channel, reading);
+        });
+    if (!outside) continue;
     std::string command = "idlepoint diagnose " + writeup.job->file;
     if (!channel.channel->name.empty()) command += " --channel " + channel.channel->name;
-    commands.push_back(command + (after ? " --after" : ""));
+    commands.push_back(command + (answers::was_worked_on(channel) ? " --after" : ""));
   }
   return commands;
 }

@@ -140,7 +140,7 @@ TEST_CASE("A channel that reads outside as it was left ends with 1 and offers th
       run_program("writeup " + folder.quoted("bench.job") + " -o " + folder.quoted("page.html"));
   CHECK(ran.status == 1);
   CHECK(says(ran.out, "--channel right --after"));
-  CHECK(says(folder.text("page.html"), "7.00 V (outside)"));
+  CHECK(says(folder.text("page.html"), "7.00&nbsp;V (outside)"));
 }
 
 TEST_CASE("The job and its stage files are never written over", "[acceptance][identity]") {

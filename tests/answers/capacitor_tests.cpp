@@ -159,7 +159,7 @@ TEST_CASE("Leakage at a divider's joint moves it by the resistors in parallel",
                      "reading joint volts mid gnd\n"));
   const double parallel_ohm = 7500.0;
   const auto& down = capacitor_named(leaks, "C1");
-  CHECK(down.volts == Approx(5.0).epsilon(1e-9));
+  CHECK(down.volts == Approx(5.0).epsilon(1e-7));
   CHECK(down.effects[0].per_a == Approx(-parallel_ohm).epsilon(1e-6));
   const auto& up = capacitor_named(leaks, "C2");
   CHECK(up.effects[0].per_a == Approx(parallel_ohm).epsilon(1e-6));
