@@ -168,18 +168,16 @@ ExitStatus run_capacitor(const Command& command, const Given& given) {
 Command capacitor_command() {
   Command command;
   command.name = "capacitor";
-  command.usage =
-      "[FILE [NAME]] [capacitance=92u] [esr=0R31 frequency=1kHz] [leakage=4uA at=16V] "
-      "[value=100u voltage=25V] [options]";
+  command.usage = "[FILE [NAME]] [FIGURE=VALUE ...] [options]";
   command.question =
       "A measured capacitance, ESR and leakage: keep or replace, and what the leakage does to the "
       "readings.";
   command.more =
-      "`value=` and `voltage=` are what is printed on the part; with FILE and NAME the drawing "
-      "says "
-      "them. FILE alone tells how much leakage of each capacitor would matter; a job file "
-      "(`*.job`) "
-      "judges every capacitor that was tested. Exit status 1 where one is to be replaced.";
+      "The figures are `capacitance=92u`, `esr=0R31` with `frequency=1kHz`, `leakage=4uA` with "
+      "`at=16V`; `value=100u` and `voltage=25V` are what is printed on the part, which with FILE "
+      "and NAME the drawing says. FILE alone tells how much leakage of each capacitor would "
+      "matter; a job file (`*.job`) judges every capacitor that was tested. Exit status 1 where "
+      "one is to be replaced.";
   command.options = options_of_a_solve();
   command.example =
       "idlepoint capacitor netlists/quarry-30w.stage C604 capacitance=92u esr=0R31 frequency=1kHz";

@@ -85,8 +85,8 @@ Command draft_command() {
   command.name = "draft";
   command.usage = "NAME [options]";
   command.question =
-      "A stage file of the common kind in front of you, complete but for its values: 20 to 25 to "
-      "fill in.";
+      "A stage file of the common kind in front of you, complete but for its values: about twenty "
+      "to fill in.";
   command.more =
       "Without -o the file goes to standard output. `idlepoint check FILE` lists what is still "
       "blank.";

@@ -37,12 +37,12 @@ constexpr double least_leakage_ua = 3.0;
 constexpr double large_charge = 1000.0;  ///< C V in uF V.
 /// A meter that reads below this reads as the limit is specified: 100 and 120 Hz.
 constexpr double low_frequency_hz = 130.0;
-constexpr double rounding = 1e-9;
+constexpr double limit_rounding = 1e-9;
 
 const LossRow& row_of(double rated_v) noexcept {
   const LossRow* row = loss_table.data();
   for (const LossRow& one : loss_table) {
-    if (one.rated_v <= rated_v * (1.0 + rounding)) row = &one;
+    if (one.rated_v <= rated_v * (1.0 + limit_rounding)) row = &one;
   }
   return *row;
 }
@@ -54,8 +54,8 @@ CapacitorLimit judge_capacitance(double value_f, double measured_f) {
   limit.low = value_f * (1.0 - life_capacitance);
   limit.high = value_f * (1.0 + life_capacitance);
   limit.limit = measured_f < value_f ? *limit.low : *limit.high;
-  limit.ok =
-      measured_f >= *limit.low * (1.0 - rounding) && measured_f <= *limit.high * (1.0 + rounding);
+  limit.ok = measured_f >= *limit.low * (1.0 - limit_rounding) &&
+             measured_f <= *limit.high * (1.0 + limit_rounding);
   limit.life_ended = !limit.ok;
   return limit;
 }
@@ -65,7 +65,7 @@ CapacitorLimit judge_esr(const CapacitorFigures& figures) {
   limit.what = CapacitorQuantity::esr;
   limit.measured = *figures.esr_ohm;
   limit.limit = esr_limit_ohm(figures.value_f, *figures.rated_v);
-  limit.ok = limit.measured <= limit.limit * (1.0 + rounding);
+  limit.ok = limit.measured <= limit.limit * (1.0 + limit_rounding);
   limit.life_ended = limit.measured > life_loss * limit.limit;
   if (figures.frequency_hz.value_or(loss_frequency_hz) > low_frequency_hz) {
     limit.worth = Worth::high_frequency;
@@ -78,10 +78,10 @@ CapacitorLimit judge_leakage(const CapacitorFigures& figures) {
   limit.what = CapacitorQuantity::leakage;
   limit.measured = *figures.leakage_a;
   limit.limit = leakage_limit_a(figures.value_f, *figures.rated_v);
-  limit.ok = limit.measured <= limit.limit * (1.0 + rounding);
+  limit.ok = limit.measured <= limit.limit * (1.0 + limit_rounding);
   limit.life_ended = !limit.ok;
   const double at_v = figures.leakage_at_v.value_or(*figures.rated_v);
-  if (at_v < *figures.rated_v * (1.0 - rounding)) limit.worth = Worth::low_voltage;
+  if (at_v < *figures.rated_v * (1.0 - limit_rounding)) limit.worth = Worth::low_voltage;
   return limit;
 }
 

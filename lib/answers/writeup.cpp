@@ -44,7 +44,7 @@ Meaning meaning_of(const Circuit& circuit, const circuit::Measurement& measureme
 }
 
 // One line for each measurement, in the order of the job.
-std::vector<WrittenReading> readings_of(const Channel& channel) {
+std::vector<WrittenReading> written_readings_of(const Channel& channel) {
   std::vector<WrittenReading> lines;
   for (const circuit::Measured& measured : channel.measured) {
     auto line = std::find_if(lines.begin(), lines.end(), [&](const WrittenReading& one) {
@@ -100,7 +100,7 @@ Sound sound_of(Answer&& answer) {
   return sound;
 }
 
-std::optional<Sound> predict(const Setup& setup) {
+std::optional<Sound> predict_sound(const Setup& setup) {
   if (!setup.stage->adjustments.empty()) {
     auto preset = ask_preset(setup);
     auto* answer = std::get_if<Preset>(&preset);
@@ -123,7 +123,8 @@ void widen(std::optional<Band>& band, const ReadingValue& reading) {
   band->high = std::max(band->high, one.high);
 }
 
-bool is_outside(const std::optional<circuit::BenchReading>& taken, const WrittenReading& line) {
+bool is_taken_outside(const std::optional<circuit::BenchReading>& taken,
+                      const WrittenReading& line) {
   if (!taken || !taken->value || !line.expected) return false;
   if (taken->firmness != circuit::Firmness::shown) return false;
   const double value = in_own_unit(*taken->value, *line.unit);
@@ -144,8 +145,8 @@ void expect(WrittenReading& line, const Sound& sound) {
       }
     }
   }
-  line.outside_before = is_outside(line.before, line);
-  line.outside_after = is_outside(line.after, line);
+  line.outside_before = is_taken_outside(line.before, line);
+  line.outside_after = is_taken_outside(line.after, line);
 }
 
 PartId changed_part(const circuit::Replaced& replaced) {
@@ -170,12 +171,12 @@ std::vector<PartId> untested_capacitors(const Channel& channel) {
 }
 
 WrittenChannel write_channel(const Channel& channel) {
-  WrittenChannel written{&channel, readings_of(channel)};
+  WrittenChannel written{&channel, written_readings_of(channel)};
   written.untested = untested_capacitors(channel);
   const auto setup = setup_of(channel, with_measurements(channel, written.readings));
   if (!setup) {
     written.why_nothing_expected = "its drawing does not pass its checks";
-  } else if (const auto sound = predict(*setup)) {
+  } else if (const auto sound = predict_sound(*setup)) {
     for (WrittenReading& line : written.readings) expect(line, *sound);
   } else {
     written.why_nothing_expected = "its drawing finds no state at rest";

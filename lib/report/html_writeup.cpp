@@ -4,7 +4,7 @@
 
 #include "report/capacitor_words.hpp"
 #include "report/html_text.hpp"
-#include "report/page/writeup_style.hpp"
+#include "report/writeup_style.hpp"
 #include "report/writeup_words.hpp"
 
 namespace idlepoint::report {
@@ -19,16 +19,16 @@ std::string around(const char* tag, const std::string& inner) {
   return fmt::format("<{}>{}</{}>\n", tag, inner, tag);
 }
 
-std::string heading(const char* text) { return around("h2", html_text(text)); }
+std::string page_heading(const char* text) { return around("h2", html_text(text)); }
 
-std::string list(const Sentences& sentences) {
+std::string page_list(const Sentences& sentences) {
   std::string items;
   for (const std::string& sentence : sentences) items += around("li", html_text(sentence));
   return around("ul", "\n" + items);
 }
 
-std::string section(const char* title, const Sentences& sentences) {
-  return heading(title) + list(sentences);
+std::string page_section(const char* title, const Sentences& sentences) {
+  return page_heading(title) + page_list(sentences);
 }
 
 // A figure and its unit stay on one line.
@@ -45,7 +45,7 @@ std::string figures_text(const std::string& text) {
   return page;
 }
 
-std::string cell(const char* head, const std::string& text, bool is_outside) {
+std::string page_cell(const char* head, const std::string& text, bool is_outside) {
   const std::string shown =
       is_outside ? "<strong>" + figures_text(text) + " (outside)</strong>" : figures_text(text);
   return fmt::format("<td data-head=\"{}\">{}</td>", html_text(head), shown);
@@ -56,13 +56,13 @@ std::string reading_row(const WrittenChannel& channel, const WrittenReading& rea
   std::string row = fmt::format("<th scope=\"row\">{} <span class=\"small\">{}</span></th>",
                                 html_text(meaning),
                                 html_text(reading.name));
-  row += cell("As it came", taken_in_words(reading, reading.before), reading.outside_before);
-  row += cell("As it left", taken_in_words(reading, reading.after), reading.outside_after);
-  row += cell("Should read", expected_in_words(reading), false);
+  row += page_cell("As it came", taken_in_words(reading, reading.before), reading.outside_before);
+  row += page_cell("As it left", taken_in_words(reading, reading.after), reading.outside_after);
+  row += page_cell("Should read", expected_in_words(reading), false);
   return around("tr", row);
 }
 
-std::string readings_table(const WrittenChannel& channel) {
+std::string page_readings(const WrittenChannel& channel) {
   if (channel.readings.empty()) return around("p", "Nothing was measured.");
   std::string rows;
   for (const WrittenReading& reading : channel.readings) rows += reading_row(channel, reading);
@@ -72,14 +72,14 @@ std::string readings_table(const WrittenChannel& channel) {
   return around("table", "<thead>" + head + "</thead>\n<tbody>\n" + rows + "</tbody>");
 }
 
-std::string readings_section(const answers::Writeup& writeup) {
+std::string page_all_readings(const answers::Writeup& writeup) {
   std::string channels;
   for (const WrittenChannel& channel : writeup.channels) {
     const std::string name = channel_heading(channel);
     channels += around(
-        "section", (name.empty() ? "" : around("h3", html_text(name))) + readings_table(channel));
+        "section", (name.empty() ? "" : around("h3", html_text(name))) + page_readings(channel));
   }
-  std::string text = heading("Readings");
+  std::string text = page_heading("Readings");
   text += fmt::format("<div class=\"channels{}\">\n{}</div>\n",
                       writeup.channels.size() == 2 ? " two" : "",
                       channels);
@@ -112,7 +112,7 @@ std::string capacitor_rows(const WrittenChannel& channel) {
     }
     std::string row = "<th scope=\"row\">" + name + "</th>";
     row += "<td data-head=\"Measured\">" + measured + "</td>";
-    row += cell("So", fate_in_words(*channel.channel, tested), false);
+    row += page_cell("So", fate_in_words(*channel.channel, tested), false);
     rows += around("tr", row);
   }
   return rows;
@@ -132,13 +132,13 @@ std::string capacitors_section(const answers::Writeup& writeup) {
         caption + "<thead>" + head + "</thead>\n<tbody>\n" + capacitor_rows(channel) + "</tbody>");
   }
   if (text.empty()) return {};
-  return heading("Capacitors that were tested") + "<div class=\"capacitors\">\n" + text +
+  return page_heading("Capacitors that were tested") + "<div class=\"capacitors\">\n" + text +
          "</div>\n<p class=\"small\">A capacitor dries out and begins to leak with age. The limits "
          "are "
          "those of new ones, as makers print them.</p>\n";
 }
 
-std::string asked_section(const circuit::Job& job) {
+std::string page_asked(const circuit::Job& job) {
   std::string text;
   for (const std::string& asked : job.owner_asked) {
     text += around("blockquote", html_text(asked));
@@ -157,14 +157,14 @@ std::string html_of(const answers::Writeup& writeup) {
   page += around("title", title);
   page += fmt::format("<style>\n{}</style>\n</head>\n<body>\n<main>\n", style_of_the_writeup());
   page += around("h1", title);
-  page += asked_section(job);
-  page += section("What was found", found_words(writeup));
-  page += section("What was done", done_words(writeup));
-  page += readings_section(writeup);
+  page += page_asked(job);
+  page += page_section("What was found", found_words(writeup));
+  page += page_section("What was done", done_words(writeup));
+  page += page_all_readings(writeup);
   page += capacitors_section(writeup);
-  page += section("What was not done, and why", not_done_words(writeup));
-  page += section("Advice", advice_words(writeup));
-  page += "<div class=\"cautions\">\n" + section("Please mind", caution_words()) + "</div>\n";
+  page += page_section("What was not done, and why", not_done_words(writeup));
+  page += page_section("Advice", advice_words(writeup));
+  page += "<div class=\"cautions\">\n" + page_section("Please mind", caution_words()) + "</div>\n";
   page +=
       "<div class=\"sign\"><span class=\"small\">Electrical safety tested, date</span>"
       "<span class=\"small\">By whom</span></div>\n";

@@ -10,7 +10,7 @@ using answers::CapacitorLeaks;
 using answers::LeakyCapacitor;
 using answers::TestedCapacitor;
 
-constexpr double microampere = 1e-6;
+constexpr double one_microampere = 1e-6;
 
 Json json_limit(const answers::CapacitorLimit& limit) {
   Json object;
@@ -30,7 +30,7 @@ Json json_effects(const CapacitorLeaks& leaks, const LeakyCapacitor& capacitor) 
     const auto& reading = leaks.readings[effect.reading];
     list.push_back({{"reading", reading.name},
                     {"unit", answers::symbol(reading.unit)},
-                    {"per_uA", effect.per_a * microampere},
+                    {"per_uA", effect.per_a * one_microampere},
                     {"leakage_that_matters_A", number_or_null(effect.leakage_that_matters_a)},
                     {"shift", effect.shift},
                     {"why", why_it_matters(leaks, effect)}});

@@ -34,7 +34,7 @@ std::string plain_kind(const circuit::Part& part) {
   return std::string(circuit::keyword(part.kind));
 }
 
-std::string across(const circuit::Circuit& circuit, const circuit::VoltsBetween& points) {
+std::string resistors_across(const circuit::Circuit& circuit, const circuit::VoltsBetween& points) {
   const auto read = answers::resistors_read(circuit, points);
   if (!read) return probe_in_words(circuit, points);
   const std::string first = circuit.at(read->first).name;
@@ -148,7 +148,7 @@ std::string meaning_in_words(const circuit::Circuit& circuit, const WrittenReadi
     case Meaning::half_supply:
       return "Voltage at the middle of the output stage";
     case Meaning::idling_current:
-      return "Current at rest, as volts across " + across(circuit, *points);
+      return "Current at rest, as volts across " + resistors_across(circuit, *points);
     case Meaning::supply_current:
       return "Current from the supply, " + without_amps(probe_in_words(circuit, *probe));
     case Meaning::temperature:

@@ -1,4 +1,4 @@
-#include "report/page/writeup_style.hpp"
+#include "report/writeup_style.hpp"
 
 // The assembler copies the file as it is; a plain style sheet needs no escaping.
 asm(".section .rodata\n"
