@@ -144,7 +144,7 @@ Command powerup_command() {
       "and with the rails below 95 %, where no preset is given; 4 where the stage finds no rest as "
       "it warms up.";
   command.options = options_of_a_powerup();
-  command.example = "idlepoint powerup netlists/quarry-30w.stage --lamp 60W";
+  command.example = "idlepoint powerup netlists/teasel-8w.stage --lamp 60W";
   command.run = run_powerup;
   return command;
 }

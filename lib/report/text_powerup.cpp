@@ -131,7 +131,10 @@ std::string step_block(const Powerup& answer, const PowerupStep& step, const Pag
   std::string text = "\n" + step_in_words(answer, step);
   if (!step.safe_end) return text + ": no DC state is found with the trimmers at their safe end.\n";
   const std::string from_rails = rails_of(answer, step);
-  if (!from_rails.empty()) text += "; from the rails, at the safe end: " + from_rails;
+  if (!from_rails.empty()) {
+    text += fmt::format(
+        "; from the rails{}: {}", answer.no_preset ? "" : ", at the safe end", from_rails);
+  }
   text = "\n" + fold(text.substr(1), page);
   std::vector<TableRow> rows = {{"", "safe end", "at preset", "SWITCH OFF above", "or below"}};
   if (answer.no_preset) rows.front()[1] = "as set";
