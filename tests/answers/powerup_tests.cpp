@@ -17,7 +17,7 @@ Powerup powerup_of(const answers::Setup& setup, const PowerupAsked& asked = {}) 
 }
 
 // 10 V over 100R and 300R.
-const std::string divider = R"(stage "Divider"
+const std::string uneven_divider = R"(stage "Divider"
 rail vcc 10V resistance=0R tolerance=2%
 resistor R1 vcc out 100R tolerance=1%
 resistor R2 out gnd 300R tolerance=1%
@@ -53,7 +53,7 @@ const Powerup& practice() {
 }  // namespace
 
 TEST_CASE("A divider follows its rail in proportion at every step", "[answers][analytic]") {
-  const auto powerup = powerup_of(drawn(divider));
+  const auto powerup = powerup_of(drawn(uneven_divider));
   REQUIRE(powerup.steps.size() == 4);
   for (const auto& step : powerup.steps) {
     CAPTURE(step.rails);
@@ -67,7 +67,7 @@ TEST_CASE("A divider follows its rail in proportion at every step", "[answers][a
 
 TEST_CASE("The limits of a divider lie between its band and its nearest dangerous fault",
           "[answers][analytic]") {
-  const auto powerup = powerup_of(drawn(divider));
+  const auto powerup = powerup_of(drawn(uneven_divider));
   for (const auto& step : powerup.steps) {
     const auto& draw = step.switch_off[1].above;
     REQUIRE(draw.has_value());
@@ -136,7 +136,8 @@ TEST_CASE("No sound stage within its tolerances trips a limit, and the fault nam
 }
 
 TEST_CASE("Nothing may be set below 95 % of the rails", "[answers][identity]") {
-  const auto powerup = powerup_of(drawn(divider), {.steps = {0.5, 0.9, 0.95, 1.0}, .lamp = {}});
+  const auto powerup =
+      powerup_of(drawn(uneven_divider), {.steps = {0.5, 0.9, 0.95, 1.0}, .lamp = {}});
   std::vector<bool> may_set;
   for (const auto& step : powerup.steps) may_set.push_back(step.tells.may_set);
   CHECK(may_set == std::vector<bool>{false, false, true, true});
@@ -163,8 +164,8 @@ TEST_CASE("A trimmer set for its reading on low rails reads as told when the ful
 
 TEST_CASE("Under the lamp a stage takes what the mains gives less what the lamp keeps",
           "[answers][identity]") {
-  const auto powerup =
-      powerup_of(drawn(divider), {.steps = {1.0}, .lamp = answers::SeriesLamp{.rated_w = 60.0}});
+  const auto powerup = powerup_of(drawn(uneven_divider),
+                                  {.steps = {1.0}, .lamp = answers::SeriesLamp{.rated_w = 60.0}});
   REQUIRE(powerup.lamp.has_value());
   REQUIRE(powerup.lamp->sound.size() == 1);
   const auto& state = powerup.lamp->sound[0].state;

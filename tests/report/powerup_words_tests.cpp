@@ -10,7 +10,7 @@
 namespace idlepoint::tests {
 namespace {
 
-const report::Page wide_page{.width = 1000};
+const report::Page plan_page{.width = 1000};
 
 answers::Powerup planned(const answers::Setup& setup, const answers::PowerupAsked& asked = {}) {
   return settled(answers::ask_powerup(setup, asked));
@@ -50,7 +50,7 @@ TEST_CASE("Words of a step follow its numbers alone", "[report][identity]") {
 
 TEST_CASE("A plan without a trimmer says so and still has its limits", "[report][identity]") {
   const auto plan = planned(drawn(follower), {.steps = {1.0}, .lamp = {}});
-  const auto text = report::text_of(plan, wide_page);
+  const auto text = report::text_of(plan, plan_page);
   CHECK(says(text, "no `adjust` statement"));
   CHECK(says(text, "No loudspeaker"));
   CHECK(says(text, "--lamp 60W"));
@@ -65,7 +65,7 @@ TEST_CASE("The lamp is said to be assumed where its mains was, and what it shows
   const auto plan = planned(
       drawn(follower),
       {.steps = {1.0}, .lamp = answers::SeriesLamp{.rated_w = 15.0, .mains_assumed = true}});
-  const auto text = report::text_of(plan, wide_page);
+  const auto text = report::text_of(plan, plan_page);
   const auto json = report::json_of(plan);
   CHECK(says(text, "230 V assumed"));
   for (const auto& shows : plan.lamp->sound) {
