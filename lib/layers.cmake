@@ -8,6 +8,10 @@ set(IDLEPOINT_WARNINGS
     -Wnon-virtual-dtor -Woverloaded-virtual -Wdouble-promotion -Wcast-align -Wformat=2
     $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond;-Wduplicated-branches;-Wlogical-op;-Wno-restrict>)
 
+# Where words are made and nothing is reckoned: quicker to build, and of the sanitizers the address
+# sanitizer alone.
+set(IDLEPOINT_WORDS_FLAGS $<$<CONFIG:Debug>:-fno-sanitize=undefined> $<$<CONFIG:Release>:-O2>)
+
 # Flags of every target of ours. Contraction is off so that a build with fused multiply-add gives
 # the same bits as one without.
 function(idlepoint_flags target)
