@@ -34,6 +34,7 @@ struct Command {
 [[nodiscard]] Command shelf_command();
 [[nodiscard]] Command swap_command();
 [[nodiscard]] Command warmup_command();
+[[nodiscard]] Command crossover_command();
 [[nodiscard]] Command fault_command();
 [[nodiscard]] Command diagnose_command();
 [[nodiscard]] Command fit_command();

@@ -16,6 +16,7 @@ const std::vector<Command>& all_commands() {
                                                 diagnose_command(),
                                                 spread_command(),
                                                 warmup_command(),
+                                                crossover_command(),
                                                 fit_command(),
                                                 capacitor_command(),
                                                 writeup_command()};

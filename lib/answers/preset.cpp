@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "answers/crossover.hpp"
 #include "answers/preset_without.hpp"
 #include "answers/readings.hpp"
 #include "answers/set_trimmers.hpp"
@@ -156,6 +157,53 @@ Preset assemble(const Setup& setup, SetTrimmers set) {
   return preset;
 }
 
+Preset refuse(const Setup& setup, std::string reason) {
+  Preset refusal{setup.stage};
+  refusal.refused = std::move(reason);
+  refusal.changes = setup.changes;
+  refusal.warnings = standing_warnings(setup);
+  return refusal;
+}
+
+// The stage with the one `adjust` that it lacks.
+Setup with_aim(const Setup& setup, const Crossover& crossover) {
+  const auto& chosen = crossover.settings[crossover.aim->setting];
+  Setup whole = setup;
+  whole.stage = crossover.stage.edited([&](circuit::Circuit& circuit) {
+    constexpr double usual_share = 0.01;
+    constexpr double usual_least = 1e-3;
+    auto& adjustment = circuit.adjustments[crossover.adjustment];
+    adjustment.target = chosen.reading;
+    adjustment.within = std::max(usual_share * std::abs(chosen.reading), usual_least);
+  });
+  return whole;
+}
+
+// Nothing is asked for in the file: what to aim for comes from the crossover.
+PresetOrStory ask_preset_for_aim(const Setup& setup) {
+  auto outcome = ask_crossover(setup, CrossoverDepth::aim_alone);
+  if (auto* story = std::get_if<solve::NotSettled>(&outcome)) return std::move(*story);
+  const auto& crossover = std::get<Crossover>(outcome);
+  if (!crossover.aim) {
+    return refuse(setup,
+                  *why_no_preset(setup) + " Nor is there anything to aim for: " +
+                      crossover.refused.value_or("no standing current stays cool."));
+  }
+  auto answer = ask_preset(with_aim(setup, crossover));
+  auto* preset = std::get_if<Preset>(&answer);
+  if (preset == nullptr || preset->refused) return answer;
+  const auto unit = preset->adjustments.at(crossover.adjustment).unit;
+  const auto& chosen = crossover.settings[crossover.aim->setting];
+  const auto& flattest = crossover.settings[crossover.flattest];
+  preset->aim = PresetAim{in_own_unit(chosen.reading, unit),
+                          chosen.curve.ripple(),
+                          crossover.aim->why == CrossoverAim::Why::flattest,
+                          crossover.aim->why == CrossoverAim::Why::published,
+                          in_own_unit(flattest.reading, unit),
+                          flattest.curve.ripple()};
+  return answer;
+}
+
 }  // namespace
 
 bool is_good(const Preset& preset) noexcept {
@@ -174,11 +222,8 @@ PresetOrStory ask_preset(const Setup& setup) {
     }
   }
   if (auto reason = why_no_preset(setup)) {
-    Preset refusal{setup.stage};
-    refusal.refused = std::move(reason);
-    refusal.changes = setup.changes;
-    refusal.warnings = standing_warnings(setup);
-    return refusal;
+    const bool is_silent = setup.stage->adjustments.empty() && !are_rails_too_low(setup);
+    return is_silent ? ask_preset_for_aim(setup) : refuse(setup, std::move(*reason));
   }
   auto set = set_trimmers(setup);
   if (auto* story = std::get_if<solve::NotSettled>(&set)) return std::move(*story);

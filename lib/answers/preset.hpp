@@ -57,6 +57,18 @@ struct TrimmerAnswer {
   TrimmerStates states;         ///< At both ends, half way, and with the wiper lifted; all cold.
 };
 
+/// What the one trimmer was set to where the file says nothing: from answers/crossover, and not the
+/// maker's figure. Readings in the reading's own unit, ripples as fractions.
+struct PresetAim {
+  double target = 0.0;
+  double gain_ripple = 0.0;
+  /// As CrossoverAim::Why; at most one is true, neither where it is the most that stays cool.
+  bool is_flattest = false;
+  bool is_published = false;
+  double flattest_reading = 0.0;
+  double flattest_ripple = 0.0;
+};
+
 /// The preset of a whole stage.
 struct Preset {
   circuit::CheckedCircuit stage;  ///< With the travels set, where there are any.
@@ -66,6 +78,7 @@ struct Preset {
   std::optional<solve::OperatingPoint> state = {};  ///< At the preset, cold or warm as asked.
   std::vector<TrimmerAnswer> adjustments = {};      ///< In the file's order.
   std::vector<std::size_t> order = {};  ///< Indices into `adjustments`, the one to set first first.
+  std::optional<PresetAim> aim = {};    ///< Where the file has no `adjust`: of the only adjustment.
   bool goes_round_twice = false;        ///< Two trimmers disturb each other's readings.
   std::vector<ReadingValue> readings = {};
   std::optional<ColdMoment> cold = {};  ///< Beside a warm state alone, as is the next.
@@ -78,7 +91,8 @@ struct Preset {
 [[nodiscard]] bool is_good(const Preset& preset) noexcept;
 
 /// With parts taken out, a trimmer that sets what they carry has its place in the whole stage, and
-/// the readings are those of the stage without them. Thermal trouble also where a target lies
+/// the readings are those of the stage without them. Where the file has no `adjust`, the standing
+/// current is set to what `crossover` would aim for. Thermal trouble also where a target lies
 /// beyond the last position that has a warm state.
 [[nodiscard]] std::variant<Preset, solve::NotSettled, ThermalStory> ask_preset(const Setup& setup);
 

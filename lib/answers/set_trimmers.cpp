@@ -47,8 +47,12 @@ bool must_solve_from_safe_ends(const solve::Adjusted& adjusted, const solve::Saf
 
 }  // namespace
 
+bool are_rails_too_low(const Setup& setup) noexcept {
+  return setup.conditions.rails < lowest_rails_for_a_preset - rounding;
+}
+
 std::optional<std::string> why_no_preset(const Setup& setup) {
-  if (setup.conditions.rails < lowest_rails_for_a_preset - rounding) {
+  if (are_rails_too_low(setup)) {
     return fmt::format(
         "With the rails at {:.0f} % no preset is given. The current through the bias parts "
         "usually falls with the rails, so that a trimmer set for the wanted reading there can "

@@ -19,6 +19,9 @@ namespace idlepoint::answers {
 /// setting shows says nothing about the one at full rails.
 inline constexpr double lowest_rails_for_a_preset = 0.95;
 
+/// Below `lowest_rails_for_a_preset`, but for rounding.
+[[nodiscard]] bool are_rails_too_low(const Setup& setup) noexcept;
+
 struct SetTrimmers {
   solve::Adjusted adjusted;           ///< In the state that was asked for.
   solve::OperatingPoint cold;         ///< The first cold moment there.

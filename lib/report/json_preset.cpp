@@ -1,5 +1,6 @@
 #include "report/json_preset.hpp"
 
+#include "report/crossover_words.hpp"
 #include "report/json_poweroff.hpp"
 #include "report/json_thermal.hpp"
 
@@ -73,6 +74,25 @@ Json json_adjustment(const circuit::Circuit& circuit, const TrimmerAnswer& answe
   return object;
 }
 
+Json json_of_aim(const Preset& answer) {
+  const auto& aim = *answer.aim;
+  const auto& trimmer = answer.adjustments.front();
+  Json object;
+  object["trimmer"] = answer.stage->at(trimmer.trimmer).name;
+  object["reading"] = answer.stage->at(trimmer.reading).name;
+  object["reads"] = circuit::write_probe(*answer.stage, answer.stage->at(trimmer.reading).probe);
+  object["unit"] = answers::symbol(trimmer.unit);
+  object["target"] = aim.target;
+  object["makers_figure"] = false;
+  object["is_flattest"] = aim.is_flattest;
+  object["why"] = aim.is_flattest ? "flattest" : aim.is_published ? "published" : "cool";
+  object["gain_ripple_percent"] = 100.0 * aim.gain_ripple;
+  object["flattest_reading"] = aim.flattest_reading;
+  object["flattest_gain_ripple_percent"] = 100.0 * aim.flattest_ripple;
+  object["text"] = aim_in_words(answer);
+  return object;
+}
+
 }  // namespace
 
 Json json_adjustments(const Preset& answer) {
@@ -87,6 +107,7 @@ std::string json_of(const Preset& answer) {
   const auto& circuit = *answer.stage;
   Json object = json_opening("preset", circuit);
   if (answer.refused) object["refused"] = *answer.refused;
+  if (answer.aim) object["aim"] = json_of_aim(answer);
   if (answer.state) {
     object["conditions"] = json_conditions(circuit, answer.state->conditions(), answer.changes);
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <vector>
 
+#include "report/crossover_words.hpp"
 #include "report/figures.hpp"
 #include "report/readings_table.hpp"
 #include "report/thermal_words.hpp"
@@ -119,6 +120,7 @@ std::string text_of(const Preset& answer, const Page& page) {
   const auto& circuit = *answer.stage;
   const auto& conditions = answer.state->conditions();
   std::string text = opening(circuit, conditions, answer.changes, page);
+  if (answer.aim) text += "\n" + fold(aim_in_words(answer), page);
   for (const std::size_t index : answer.order) {
     text += trimmer_block(answer, answer.adjustments[index], page);
   }
