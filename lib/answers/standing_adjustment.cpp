@@ -17,16 +17,6 @@ using circuit::Circuit;
 using circuit::PartId;
 using circuit::Probe;
 
-/// The `adjust` of the file, as an index.
-std::optional<std::size_t> adjustment_of_file(const Circuit& circuit) {
-  const auto readings = standing_current_readings(circuit);
-  for (std::size_t index = 0; index < circuit.adjustments.size(); ++index) {
-    const auto& reading = circuit.adjustments[index].reading;
-    if (std::find(readings.begin(), readings.end(), reading) != readings.end()) return index;
-  }
-  return std::nullopt;
-}
-
 struct Candidate {
   std::string name;
   Probe probe;
@@ -38,6 +28,26 @@ bool is_across_emitter_resistor(const Circuit& circuit, const Probe& probe) {
   if (points == nullptr) return false;
   const auto found = resistors_read(circuit, *points);
   return found && found->is_emitter_resistor;
+}
+
+/// Followed from microamperes up; volts of a bias string and temperatures hardly move with it.
+bool tells_current(const Circuit& circuit, const Probe& probe) {
+  return std::holds_alternative<circuit::AmpsThrough>(probe) ||
+         std::holds_alternative<circuit::WattsIn>(probe) ||
+         is_across_emitter_resistor(circuit, probe);
+}
+
+/// The `adjust` of the file, as an index.
+std::optional<std::size_t> adjustment_of_file(const Circuit& circuit) {
+  const auto readings = standing_current_readings(circuit);
+  for (std::size_t index = 0; index < circuit.adjustments.size(); ++index) {
+    const auto& reading = circuit.adjustments[index].reading;
+    if (std::find(readings.begin(), readings.end(), reading) != readings.end() &&
+        tells_current(circuit, circuit.at(reading).probe)) {
+      return index;
+    }
+  }
+  return std::nullopt;
 }
 
 std::vector<Candidate> readings_of_file(const Circuit& circuit, bool in_volts) {
@@ -118,10 +128,14 @@ std::vector<double> moves_of(const circuit::CheckedCircuit& stage,
   return moves;
 }
 
-bool has_adjust(const Circuit& circuit, PartId trimmer) {
-  return std::any_of(circuit.adjustments.begin(),
-                     circuit.adjustments.end(),
-                     [&](const auto& adjustment) { return adjustment.trimmer == trimmer; });
+/// By one that sets the output's own volts: it is no bias trimmer.
+bool is_for_offset(const Circuit& circuit, PartId trimmer) {
+  const auto readings = standing_current_readings(circuit);
+  return std::any_of(
+      circuit.adjustments.begin(), circuit.adjustments.end(), [&](const auto& adjustment) {
+        return adjustment.trimmer == trimmer &&
+               std::find(readings.begin(), readings.end(), adjustment.reading) == readings.end();
+      });
 }
 
 /// Less than this end to end is no standing current: 1 mV, 1 mA.
@@ -133,7 +147,7 @@ std::optional<Choice> choose(const circuit::CheckedCircuit& stage,
   std::optional<Choice> best;
   if (candidates.empty()) return best;
   for (const PartId trimmer : trimmers_that_turn(*stage)) {
-    if (has_adjust(*stage, trimmer)) continue;
+    if (is_for_offset(*stage, trimmer)) continue;
     const auto moves = moves_of(stage, conditions, trimmer, candidates);
     for (std::size_t k = 0; k < candidates.size(); ++k) {
       if (moves[k] < least_moved || (best && moves[k] <= best->moves)) continue;
@@ -144,7 +158,11 @@ std::optional<Choice> choose(const circuit::CheckedCircuit& stage,
 }
 
 StandingAdjustment with_adjustment(const circuit::CheckedCircuit& stage, const Choice& choice) {
-  StandingAdjustment found{stage, stage->adjustments.size(), false};
+  const auto& before = stage->adjustments;
+  const auto own = std::find_if(before.begin(), before.end(), [&](const auto& adjustment) {
+    return adjustment.trimmer == choice.trimmer;
+  });
+  StandingAdjustment found{stage, static_cast<std::size_t>(own - before.begin()), false};
   found.stage = stage.edited([&](Circuit& circuit) {
     auto reading = choice.candidate.reading;
     if (!reading) {
@@ -157,7 +175,8 @@ StandingAdjustment with_adjustment(const circuit::CheckedCircuit& stage, const C
     circuit::Adjustment adjustment;
     adjustment.trimmer = choice.trimmer;
     adjustment.reading = *reading;
-    circuit.adjustments.push_back(adjustment);
+    circuit.adjustments.resize(std::max(circuit.adjustments.size(), found.adjustment + 1));
+    circuit.adjustments[found.adjustment] = adjustment;
   });
   return found;
 }

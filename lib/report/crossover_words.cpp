@@ -94,9 +94,15 @@ std::string cool_rule() {
       answers::cool_loop_gain);
 }
 
+/// What is added to an aim: the rule it was judged by, or that nothing was judged.
+std::string by_which_rule(bool is_warm) {
+  return is_warm ? " Cool: " + cool_rule() + "."
+                 : " How warm it gets is not judged just switched on; `--warm` does.";
+}
+
 std::string one_published(const Crossover& answer, const answers::PublishedResistor& one) {
   const auto& circuit = *answer.stage;
-  return fmt::format("{} across {}, which is {}",
+  return fmt::format("{} across {} ({})",
                      volts(one.across_v),
                      circuit.at(one.resistor).name,
                      amps(one.standing_a));
@@ -166,8 +172,10 @@ std::string published_in_words(const Crossover& answer) {
   for (const auto& one : answer.published->resistors) each.push_back(one_published(answer, one));
   std::string text = fmt::format(
       "The published rule puts kT/q, {}, across an emitter resistor and what resistance its "
-      "transistor has inside: {}. ",
+      "transistor has inside: {}{}. ",
       volts(answer.published->resistors.front().thermal_v),
+      each.size() == 1 ? ""
+                       : crossover_reading(answer, answer.published->reading_v) + " across both, ",
       list_in_words(each));
   if (answer.at_published) {
     text += fmt::format("There the gain varies by {}. ",
@@ -201,11 +209,12 @@ std::string aim_in_words(const Crossover& answer) {
         "Nothing to aim for: no standing current up to the flattest stays cool ({}).", cool_rule());
   }
   const auto& setting = answer.settings[answer.aim->setting];
+  const bool is_warm = answer.conditions.heat == solve::HeatState::warm;
   std::string text = fmt::format("{} {}, NOT THE MAKER'S FIGURE: ",
                                  answer.is_makers ? "If no figure were known, aim for" : "Aim for",
                                  crossover_reading(answer, setting.reading));
   if (answer.aim->why == Why::flattest) {
-    text += "the flattest, and it stays cool and stable";
+    text += is_warm ? "the flattest, and it stays cool and stable" : "the flattest";
   } else {
     text += answer.aim->why == Why::published
                 ? "what the published rule asks for, as more than that is heat for little"
@@ -214,42 +223,41 @@ std::string aim_in_words(const Crossover& answer) {
                         ripple_in_words(setting),
                         ripple_in_words(flattest_of(answer)));
   }
-  return text + fmt::format(" (cool: {}).", cool_rule());
+  return text + "." + by_which_rule(is_warm);
 }
 
 std::string aim_in_words(const answers::Preset& preset) {
   const auto& aim = *preset.aim;
   const auto& trimmer = preset.adjustments.front();
+  const bool is_warm = preset.state->conditions().heat == solve::HeatState::warm;
   std::string text =
       fmt::format("No figure is in the file. Aim for {} on `{}` ({}), NOT THE MAKER'S FIGURE: ",
                   figure(aim.target, trimmer.unit),
                   preset.stage->at(trimmer.reading).name,
                   probe_in_words(*preset.stage, preset.stage->at(trimmer.reading).probe));
   if (aim.is_flattest) {
-    text += fmt::format(
-        "there the gain through the middle is flattest (it varies by {}), and it "
-        "stays cool and stable",
-        of_percent(aim.gain_ripple));
+    text += fmt::format("there the gain through the middle is flattest (it varies by {}){}",
+                        of_percent(aim.gain_ripple),
+                        is_warm ? ", and it stays cool and stable" : "");
   } else {
     text += fmt::format(
-        "the gain through the middle is flattest at {}, but {} (the gain varies by "
-        "{}, not {})",
+        "the gain through the middle is flattest at {}, but {} (the gain varies by {}, not {})",
         figure(aim.flattest_reading, trimmer.unit),
         aim.is_published ? "a published rule has it here, and more is heat for little"
                          : "that is too hot, and this is the most that stays cool",
         of_percent(aim.gain_ripple),
         of_percent(aim.flattest_ripple));
   }
-  return text + ". Cool: " + cool_rule() +
-         ". `crossover` shows it all. If the maker's figure turns up, write it as an `adjust`.";
+  return text + "." + by_which_rule(is_warm) +
+         " `crossover` shows it all. If the maker's figure turns up, write it as an `adjust`.";
 }
 
 std::string how_in_words(const Crossover& answer) {
   const auto& circuit = *answer.stage;
   return fmt::format(
       "How: `{}` is moved {} either way with {} on the output, for that alone, in {} steps, and "
-      "the "
-      "gain from there to `{}` taken at each; what varies is its largest less its smallest, over "
+      "the gain from there to `{}` taken at each; what varies is its largest less its smallest, "
+      "over "
       "the mean. Every junction keeps the temperature it has at rest: none warms within a cycle. "
       "Capacitors of 1 uF or more keep their volts. Feedback is left out: it makes all of these "
       "smaller, by as much as it has in hand.",
