@@ -26,9 +26,6 @@ constexpr double least_reading = 1e-3;
 constexpr double most_reading = 10.0;
 /// The table goes on to that many times the flattest reading.
 constexpr double far_past = 2.5;
-/// A minimum is one where the ripple has risen again by that, from less than a third of its most.
-constexpr double turned = 1.02;
-constexpr double deep = 1.0 / 3.0;
 
 double ripple_of(const IdleSetting& setting) { return setting.curve.ripple(); }
 
@@ -85,21 +82,7 @@ class Asker {
   }
   [[nodiscard]] const IdleSetting& best() const { return answer_.settings[best_index()]; }
 
-  /// The first minimum from the safe end. Beyond it come class A, flatter still, and much heat; far
-  /// below it a stage that hardly passes anything may seem flat.
-  [[nodiscard]] std::size_t best_index() const {
-    const auto& settings = answer_.settings;
-    std::size_t best = 0;
-    double most = 0.0;
-    for (std::size_t index = 0; index < settings.size(); ++index) {
-      const double ripple = ripple_of(settings[index]);
-      most = std::max(most, ripple);
-      if (ripple < ripple_of(settings[best])) best = index;
-      const bool is_deep = ripple_of(settings[best]) < deep * most;
-      if (is_deep && ripple > turned * ripple_of(settings[best])) break;
-    }
-    return best;
-  }
+  [[nodiscard]] std::size_t best_index() const { return first_minimum(answer_.settings); }
 
   Crossover refuse(std::string reason) {
     Crossover refusal{setup_.stage, setup_.conditions};
@@ -185,7 +168,7 @@ class Asker {
 
   [[nodiscard]] bool is_far_past() const {
     const auto& last = answer_.settings.back();
-    return ripple_of(last) > turned * ripple_of(best()) &&
+    return ripple_of(last) > risen_again * ripple_of(best()) &&
            size_of(last) > far_past * size_of(best());
   }
 

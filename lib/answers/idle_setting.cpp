@@ -1,6 +1,25 @@
 #include "answers/idle_setting.hpp"
 
+#include <algorithm>
+
 namespace idlepoint::answers {
+std::size_t first_minimum(const std::vector<IdleSetting>& settings) {
+  constexpr double deep = 1.0 / 3.0;
+  std::size_t best = 0;
+  double least = settings.front().curve.ripple();
+  double most = least;
+  for (std::size_t index = 0; index < settings.size(); ++index) {
+    const double ripple = settings[index].curve.ripple();
+    most = std::max(most, ripple);
+    if (ripple < least) {
+      least = ripple;
+      best = index;
+    }
+    if (least < deep * most && ripple > risen_again * least) break;
+  }
+  return best;
+}
+
 bool is_cool(const IdleSetting& setting) {
   const auto& circuit = *setting.stage;
   for (std::size_t index = 0; index < circuit.parts.size(); ++index) {

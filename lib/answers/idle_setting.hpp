@@ -4,6 +4,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "answers/gain_curve.hpp"
 #include "circuit/checked_circuit.hpp"
@@ -18,6 +19,15 @@ struct IdleSetting {
   solve::OperatingPoint state;    ///< At rest there, without the loudspeaker.
   GainCurve curve;                ///< With it.
 };
+
+/// A minimum is left where what varies has risen again by that.
+inline constexpr double risen_again = 1.02;
+
+/// Index of the first minimum of what varies, of settings by rising standing current: the least
+/// before it has come down below a third of its most and risen again, else the least of all.
+/// Beyond it come class A, flatter still, and much heat; far below it a stage that hardly passes
+/// anything may seem flat. Requires a setting.
+[[nodiscard]] std::size_t first_minimum(const std::vector<IdleSetting>& settings);
 
 /// Why there is no such standing current.
 enum class NoSetting {
