@@ -37,9 +37,9 @@ double two_figures(double value, bool down) {
   return std::copysign((down ? std::floor(scaled + 1e-9) : std::round(scaled)) / scale, value);
 }
 
-class Asker {
+class CrossoverAsker {
  public:
-  Asker(const Setup& setup, const StandingAdjustment& standing, CrossoverDepth depth)
+  CrossoverAsker(const Setup& setup, const StandingAdjustment& standing, CrossoverDepth depth)
       : setup_(setup),
         depth_(depth),
         answer_{standing.stage, setup.conditions},
@@ -388,7 +388,7 @@ std::variant<Crossover, solve::NotSettled> ask_crossover(const Setup& setup, Cro
   Setup whole = setup;
   whole.stage = found.stage;
   if (auto reason = why_no_preset(whole)) return refuse(std::move(*reason));
-  return Asker(setup, found, depth).ask();
+  return CrossoverAsker(setup, found, depth).ask();
 }
 
 }  // namespace idlepoint::answers

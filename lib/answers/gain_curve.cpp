@@ -27,9 +27,9 @@ solve::Conditions while_driven(const solve::OperatingPoint& rest) {
   return conditions;
 }
 
-class Sweep {
+class GainSweep {
  public:
-  Sweep(const circuit::CheckedCircuit& stage, const solve::OperatingPoint& rest)
+  GainSweep(const circuit::CheckedCircuit& stage, const solve::OperatingPoint& rest)
       : driven_(drive_by_hand(stage, rest)),
         circuit_(*driven_.stage),
         solver_(circuit_, while_driven(rest)),
@@ -128,7 +128,7 @@ std::optional<GainCurve> gain_curve(const circuit::CheckedCircuit& stage,
                                     const solve::OperatingPoint& rest,
                                     double swing_v,
                                     std::size_t points) {
-  return Sweep(stage, rest).run(swing_v, points);
+  return GainSweep(stage, rest).run(swing_v, points);
 }
 
 }  // namespace idlepoint::answers
