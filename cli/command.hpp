@@ -31,6 +31,7 @@ struct Command {
 [[nodiscard]] Command preset_command();
 [[nodiscard]] Command powerup_command();
 [[nodiscard]] Command spread_command();
+[[nodiscard]] Command sheet_command();
 [[nodiscard]] Command shelf_command();
 [[nodiscard]] Command swap_command();
 [[nodiscard]] Command warmup_command();

@@ -19,6 +19,7 @@ const std::vector<Command>& all_commands() {
                                                 crossover_command(),
                                                 fit_command(),
                                                 capacitor_command(),
+                                                sheet_command(),
                                                 writeup_command()};
   return commands;
 }

@@ -8,7 +8,7 @@ stop() {
 }
 
 building_packages="g++ cmake ninja-build libeigen3-dev libboost-dev libfmt-dev libcli11-dev
-  nlohmann-json3-dev librandom123-dev libtbb-dev libxsimd-dev"
+  nlohmann-json3-dev librandom123-dev libtbb-dev libxsimd-dev node-d3"
 
 # need_packages PACKAGE...: installs those that are missing where apt-get is at hand; elsewhere says
 # what is needed, and stops where even the compiler or CMake is absent.
@@ -41,7 +41,7 @@ need_packages() {
 need_tools() {
   say "This is not a Debian system, so nothing is installed for you"
   echo "Needed: a C++20 compiler (g++ 12 or later), CMake 3.25, Ninja, Eigen 3.4, Boost 1.74,"
-  echo "fmt 9, CLI11 2.1, nlohmann-json 3.11, oneTBB 2021, Random123 1.14, xsimd 8. On Debian 12 these are the packages"
+  echo "fmt 9, CLI11 2.1, nlohmann-json 3.11, oneTBB 2021, Random123 1.14, xsimd 8, D3 5. On Debian 12 these are the packages"
   echo "  $*"
   for tool in cmake ninja c++; do
     command -v "$tool" >/dev/null 2>&1 || stop "There is no '$tool' here. Install it and try again."

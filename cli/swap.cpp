@@ -6,7 +6,7 @@
 
 #include "ask.hpp"
 #include "command.hpp"
-#include "language/replacement_text.hpp"
+#include "replacements.hpp"
 #include "report/json_swap.hpp"
 #include "report/text_swap.hpp"
 
@@ -24,39 +24,6 @@ std::optional<Trouble> words_trouble(const std::vector<std::string>& words) {
                  "Write PART=TYPE behind the file, once for each part: Q606=MJ15003."};
 }
 
-std::optional<std::vector<answers::Replacement>> read_replacements(
-    const std::vector<std::string>& texts, const circuit::Circuit& circuit) {
-  std::vector<answers::Replacement> replacements;
-  complaints::Complaints complaints;
-  for (const auto& text : texts) {
-    const auto read = language::read_replacement(text, circuit);
-    if (read.has_value()) {
-      replacements.push_back(*read);
-    } else {
-      for (const auto& complaint : read.complaints()) complaints.push_back(complaint);
-    }
-  }
-  if (complaints.empty()) return replacements;
-  complain(complaints::render(complaints));
-  return std::nullopt;
-}
-
-circuit::PartId part_of(const circuit::SetType& asked) { return asked.part; }
-circuit::PartId part_of(const circuit::StandIn& asked) { return asked.for_part; }
-
-std::optional<Trouble> taken_out_trouble(const circuit::Circuit& circuit,
-                                         const std::vector<answers::Replacement>& replacements) {
-  for (const auto& replacement : replacements) {
-    const auto& part =
-        circuit.at(std::visit([](const auto& asked) { return part_of(asked); }, replacement));
-    if (!part.damage.taken_out) continue;
-    return Trouble{
-        part.name + " is taken out: there is nothing to replace",
-        fmt::format("Leave out `--without {}`: a substitute is judged in its place.", part.name)};
-  }
-  return std::nullopt;
-}
-
 ExitStatus status_of_swap(const answers::Swap& swap) {
   const bool is_hot = std::holds_alternative<answers::ThermalStory>(swap.after.preset);
   if (is_hot) return ExitStatus::thermal_trouble;
@@ -72,11 +39,7 @@ ExitStatus run_swap(const Command& command, const Given& given) {
   Given of_the_stage = given;
   of_the_stage.words.resize(1);
   const std::vector<std::string> texts(given.words.begin() + 1, given.words.end());
-  std::vector<std::string> types;
-  for (const auto& text : texts) {
-    for (auto& name : language::types_named_in(text)) types.push_back(std::move(name));
-  }
-  const auto setup = stage_for(command.name, of_the_stage, types);
+  const auto setup = stage_for(command.name, of_the_stage, types_named_in(texts));
   if (!setup) return ExitStatus::not_understood;
   if (const auto trouble = low_rails(command.name, *setup)) {
     complain(render(*trouble));
@@ -84,10 +47,6 @@ ExitStatus run_swap(const Command& command, const Given& given) {
   }
   const auto replacements = read_replacements(texts, *setup->stage);
   if (!replacements) return ExitStatus::not_understood;
-  if (const auto trouble = taken_out_trouble(*setup->stage, *replacements)) {
-    complain(render(*trouble));
-    return ExitStatus::not_understood;
-  }
   const auto outcome = answers::ask_swap(*setup, *replacements);
   if (const auto* why = std::get_if<std::string>(&outcome)) {
     complain(render(Trouble{*why, "Name each part once, and what takes its place."}));

@@ -5,8 +5,8 @@
 #   sanitizers     preset dev: every test but the heavy ones
 #   headers        preset headers: compiled alone, every header that has no source of its own
 #   fuzzing        preset fuzz: the reader fed with a fixed number of damaged files
-#   as installed   preset bench: the heavy tests, the program, batches and KINSOL as optimised, and the
-#                  benchmark run once; `cmake --workflow --preset bench` runs every test so
+#   as installed   preset bench: the heavy tests, the program, batches and KINSOL as optimised, the bench
+#                  sheet in a browser, and the benchmark run once; `cmake --workflow --preset bench` runs every test so
 set -eu
 cd "$(dirname "$0")/.."
 . cli/packages.sh
@@ -25,7 +25,8 @@ step() {
 }
 
 # shellcheck disable=SC2086  # a list of words
-need_packages $building_packages catch2 clang libclang-rt-dev libsundials-dev libsuitesparse-dev
+need_packages $building_packages catch2 clang libclang-rt-dev libsundials-dev libsuitesparse-dev \
+  chromium chromium-driver python3-selenium poppler-utils
 
 # Used where it is already there; never asked for.
 if command -v ccache >/dev/null 2>&1; then

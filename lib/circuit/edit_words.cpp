@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "circuit/edits.hpp"
+#include "circuit/part_value.hpp"
 #include "values/format.hpp"
 
 namespace idlepoint::circuit {
@@ -33,22 +34,6 @@ std::string without_spaces(std::string text) {
 std::string write(double value, values::Unit unit) {
   if (unit == values::Unit::ohm) return values::format_ohms(value, figures(value));
   return without_spaces(values::format_value(value, unit, figures(value)));
-}
-
-values::Unit unit_of_value(PartKind kind) {
-  switch (kind) {
-    case PartKind::capacitor:
-      return values::Unit::farad;
-    case PartKind::inductor:
-      return values::Unit::henry;
-    case PartKind::fuse:
-    case PartKind::feed:
-      return values::Unit::ampere;
-    case PartKind::hold:
-      return values::Unit::volt;
-    default:
-      return values::Unit::ohm;
-  }
 }
 
 /// "c-e", in the order of the lead names.

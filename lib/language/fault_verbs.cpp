@@ -4,10 +4,10 @@
 #include <cstddef>
 #include <string>
 
+#include "circuit/part_value.hpp"
 #include "circuit/sentence.hpp"
 #include "language/fields.hpp"
 #include "language/node_names.hpp"
-#include "language/part_value.hpp"
 
 namespace idlepoint::language {
 namespace {
@@ -124,7 +124,7 @@ MaybeEdit read_is(const Fault& fault) {
                                  {},
                                  fault.rest[0],
                                  "",
-                                 unit_of_value(kind),
+                                 circuit::unit_of_value(kind),
                                  any ? Range::any : Range::not_negative);
   if (!value) return std::nullopt;
   return circuit::SetValue{fault.part, *value};

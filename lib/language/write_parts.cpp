@@ -3,7 +3,7 @@
 #include <array>
 #include <string_view>
 
-#include "language/part_value.hpp"
+#include "circuit/part_value.hpp"
 #include "language/write_words.hpp"
 #include "values/format.hpp"
 
@@ -122,7 +122,7 @@ std::string write_two_leads(const Circuit& circuit, const Part& part) {
   std::string line = std::string(circuit::keyword(part.kind)) + " " + part.name + " " +
                      lead_word(circuit, part, 0) + " " + lead_word(circuit, part, 1);
   if (part.kind != PartKind::link && part.kind != PartKind::lamp) {
-    line += " " + values::write_value(part.value, unit_of_value(part.kind));
+    line += " " + values::write_value(part.value, circuit::unit_of_value(part.kind));
   }
   line += std::visit(PairsOf{part}, part.details);
   if (part.kind == PartKind::thermistor) line += write_mounting(circuit, part);

@@ -56,6 +56,7 @@ const Approved approved_outputs[] = {
     {"diagnose-help", "diagnose --help"},
     {"quarry-diagnose-job", "diagnose netlists/quarry-bench.job --channel right"},
     {"fit-help", "fit --help"},
+    {"sheet-help", "sheet --help"},
     {"fit-tester-npn", "fit netlists/points/tester-npn.points"},
     {"fit-crag-npn", "fit netlists/points/crag-npn.points"},
     {"fit-bead-diode", "fit netlists/points/bead-diode.points"},

@@ -46,6 +46,24 @@ TEST_CASE("spread answers with 0, and refuses a number of samples that is none",
   }
 }
 
+TEST_CASE("sheet asks where its page goes, and never writes over a file it reads",
+          "[acceptance][identity]") {
+  struct Refused {
+    std::string words;
+    const char* says;
+  };
+  for (const Refused& one : {Refused{"", "wants a stage file"},
+                             Refused{demo, "no file is named"},
+                             Refused{demo + " " + demo + " " + demo + " -o x.html", "one more"},
+                             Refused{demo + " -o " + demo + " --force", demo.c_str()},
+                             Refused{demo + " -o x.html --substitute Q6=power-npn", "Q6"}}) {
+    CAPTURE(one.words);
+    const Ran ran = run_program("sheet " + one.words);
+    check_refused(ran);
+    CHECK(report::says(ran.err, one.says));
+  }
+}
+
 TEST_CASE("swap refuses what cannot take a part's place, and asks for what is missing",
           "[acceptance][identity]") {
   const std::string quarry = "swap netlists/quarry-30w.stage ";

@@ -1,8 +1,7 @@
-#include "language/part_value.hpp"
+#include "circuit/part_value.hpp"
 
-namespace idlepoint::language {
+namespace idlepoint::circuit {
 
-using circuit::PartKind;
 using values::Unit;
 
 Unit unit_of_value(PartKind kind) {
@@ -21,4 +20,4 @@ Unit unit_of_value(PartKind kind) {
   }
 }
 
-}  // namespace idlepoint::language
+}  // namespace idlepoint::circuit
