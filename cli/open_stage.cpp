@@ -13,7 +13,7 @@
 #include "language/read_stage.hpp"
 #include "language/replacement_text.hpp"
 #include "trouble.hpp"
-#include "values/quantity.hpp"
+#include "value_option.hpp"
 
 namespace idlepoint::cli {
 namespace {
@@ -50,26 +50,6 @@ complaints::Result<language::StageFile> read(const Given& given,
   const std::string text{std::istreambuf_iterator<char>(std::cin),
                          std::istreambuf_iterator<char>()};
   return language::read_stage(text, path, options);
-}
-
-// One value option, within its range; SI.
-Tried<double> value_of(const Given& given,
-                       const std::string& option,
-                       values::Unit unit,
-                       double low,
-                       double high,
-                       const char* range) {
-  const std::string written = given.all(option).back();
-  const auto read = values::read_value(written, unit);
-  if (const auto* problem = std::get_if<values::ValueProblem>(&read)) {
-    return Trouble{fmt::format("{} {}: {}", option, written, problem->headline), problem->instead};
-  }
-  const double value = std::get<double>(read);
-  if (value < low || value > high) {
-    return Trouble{fmt::format("{} {} is out of range", option, written),
-                   fmt::format("{} takes {}.", option, range)};
-  }
-  return value;
 }
 
 std::optional<Trouble> read_conditions(const Given& given, OpenedStage& opened) {

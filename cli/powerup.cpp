@@ -11,6 +11,7 @@
 #include "command.hpp"
 #include "report/json_powerup.hpp"
 #include "report/text_powerup.hpp"
+#include "value_option.hpp"
 #include "values/quantity.hpp"
 
 namespace idlepoint::cli {
@@ -48,25 +49,6 @@ Tried<std::vector<double>> read_steps(const std::string& written) {
   return steps;
 }
 
-Tried<double> read_in_range(const Given& given,
-                            const std::string& option,
-                            values::Unit unit,
-                            double low,
-                            double high,
-                            const char* range) {
-  const std::string written = given.all(option).back();
-  const auto read = values::read_value(written, unit);
-  if (const auto* problem = std::get_if<values::ValueProblem>(&read)) {
-    return Trouble{fmt::format("{} {}: {}", option, written, problem->headline), problem->instead};
-  }
-  const double value = std::get<double>(read);
-  if (value < low || value > high) {
-    return Trouble{fmt::format("{} {} is out of range", option, written),
-                   fmt::format("{} takes {}.", option, range)};
-  }
-  return value;
-}
-
 Tried<std::optional<answers::SeriesLamp>> read_lamp(const Given& given) {
   if (!given.has("--lamp")) {
     if (!given.has("--mains")) return std::optional<answers::SeriesLamp>{};
@@ -74,13 +56,13 @@ Tried<std::optional<answers::SeriesLamp>> read_lamp(const Given& given) {
                    "Add the lamp, as in `--lamp 60W --mains 230V`, or leave --mains out."};
   }
   answers::SeriesLamp lamp;
-  const auto rated = read_in_range(
+  const auto rated = value_of(
       given, "--lamp", values::Unit::watt, 5.0, 2000.0, "5 W to 2000 W, as in `--lamp 60W`");
   if (const auto* trouble = std::get_if<Trouble>(&rated)) return *trouble;
   lamp.rated_w = std::get<double>(rated);
   lamp.mains_assumed = !given.has("--mains");
   if (!lamp.mains_assumed) {
-    const auto mains = read_in_range(
+    const auto mains = value_of(
         given, "--mains", values::Unit::volt, 80.0, 300.0, "80 V to 300 V, as in `--mains 230V`");
     if (const auto* trouble = std::get_if<Trouble>(&mains)) return *trouble;
     lamp.mains_v = std::get<double>(mains);

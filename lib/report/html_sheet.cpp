@@ -1,7 +1,7 @@
 #include "report/html_sheet.hpp"
 
 #include "report/json_sheet.hpp"
-#include "report/sheet_page.hpp"
+#include "report/page_files.hpp"
 
 namespace idlepoint::report {
 

@@ -4,7 +4,7 @@
 
 #include "report/capacitor_words.hpp"
 #include "report/html_text.hpp"
-#include "report/writeup_style.hpp"
+#include "report/page_files.hpp"
 #include "report/writeup_words.hpp"
 
 namespace idlepoint::report {

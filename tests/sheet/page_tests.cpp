@@ -7,7 +7,7 @@
 #include "report/html_sheet.hpp"
 #include "report/json_readings.hpp"
 #include "report/json_sheet.hpp"
-#include "report/sheet_page.hpp"
+#include "report/page_files.hpp"
 
 namespace idlepoint::tests {
 namespace {
