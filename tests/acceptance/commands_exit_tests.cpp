@@ -60,7 +60,7 @@ TEST_CASE("sheet asks where its page goes, and never writes over a file it reads
     CAPTURE(one.words);
     const Ran ran = run_program("sheet " + one.words);
     check_refused(ran);
-    CHECK(report::says(ran.err, one.says));
+    CHECK(says(ran.err, one.says));
   }
 }
 

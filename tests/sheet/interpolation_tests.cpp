@@ -16,7 +16,7 @@ const std::vector<double> uneven = {0.0, 0.1, 0.35, 0.5, 1.0};
 
 // The curve through `law` at `x`, from four places of `uneven`.
 template <class Law>
-double drawn(const std::vector<double>& axis, Law&& law, double x) {
+double interpolated(const std::vector<double>& axis, Law&& law, double x) {
   const std::size_t index = answers::interval_of(axis, x);
   Around around{{}, law(axis[index]), law(axis[index + 1]), {}};
   if (index > 0) around.before = law(axis[index - 1]);
@@ -31,7 +31,7 @@ double largest_error(int steps) {
   const auto law = [](double x) { return std::exp(3.0 * x); };
   double largest = 0.0;
   for (double x = 0.0; x <= 1.0; x += 1.0 / 512.0) {
-    largest = std::max(largest, std::abs(drawn(axis, law, x) - law(x)));
+    largest = std::max(largest, std::abs(interpolated(axis, law, x) - law(x)));
   }
   return largest;
 }
@@ -42,15 +42,15 @@ TEST_CASE("A straight line is drawn as a straight line through uneven places",
           "[sheet][identity]") {
   const auto law = [](double x) { return 3.0 - 7.0 * x; };
   for (double x = 0.0; x <= 1.0; x += 1.0 / 64.0) {
-    CHECK_THAT(drawn(uneven, law, x), WithinAbs(law(x), 1e-12));
+    CHECK_THAT(interpolated(uneven, law, x), WithinAbs(law(x), 1e-12));
   }
 }
 
 TEST_CASE("A curve through a step stays between the two sides of it", "[sheet][identity]") {
   const auto law = [](double x) { return x < 0.4 ? 0.0 : 1.0; };
   for (double x = 0.0; x <= 1.0; x += 1.0 / 256.0) {
-    CHECK(drawn(uneven, law, x) >= -1e-15);
-    CHECK(drawn(uneven, law, x) <= 1.0 + 1e-15);
+    CHECK(interpolated(uneven, law, x) >= -1e-15);
+    CHECK(interpolated(uneven, law, x) <= 1.0 + 1e-15);
   }
 }
 
