@@ -174,7 +174,7 @@ void check_approved(const Approved& approved) {
 
 }  // namespace
 
-TEST_CASE("Every command prints what was approved", "[acceptance][approval]") {
+TEST_CASE("Every command prints what was approved", "[acceptance][approval][heavy]") {
   for (const auto& approved : approved_outputs) {
     DYNAMIC_SECTION(approved.name) { check_approved(approved); }
   }
