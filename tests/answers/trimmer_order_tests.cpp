@@ -29,7 +29,7 @@ TEST_CASE("Two that disturb each other keep the file's order and go round twice"
   CHECK(order.goes_round_twice);
 }
 
-TEST_CASE("Three in a chain are set from its head; in a circle the file's order stands",
+TEST_CASE("Three in a chain are set from its head, and in a circle the file's order stands",
           "[answers][identity]") {
   const Disturbances chain{{false, false, false}, {true, false, false}, {false, true, false}};
   CHECK(order_trimmers(chain).first_to_last == Order{2, 1, 0});

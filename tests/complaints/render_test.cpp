@@ -52,7 +52,7 @@ TEST_CASE("A complaint of a whole file shows no line", "[complaints][approval]")
   CHECK(render({complaint}) == "a.stage: the file is a directory.\n");
 }
 
-TEST_CASE("A place in another file names it; a blank line parts two complaints",
+TEST_CASE("A place in another file names it, and a blank line parts two complaints",
           "[complaints][approval]") {
   Place other = place(3, 5, "type npn x gain=1", "the first");
   other.file = "x.types";

@@ -90,7 +90,7 @@ TEST_CASE("The output at a rail is the front end's doing, with or without curren
   }
 }
 
-TEST_CASE("Large equal millivolts in mid supply: spread wide, the string; collapsed, a short",
+TEST_CASE("Large equal millivolts in mid supply: a wide spread is the string, none a short",
           "[heavy]") {
   const auto sound = with_safety_resistors(demo("spinney-45w.stage"));
   for (const char* open : {"Q604 open", "R608 open"}) {
@@ -117,7 +117,7 @@ TEST_CASE("Unequal rail currents mean a way to the chassis", "[heavy]") {
   CHECK(odds_of(diagnosed({sound, readings, {}, {}}), {"gnd"}) > 0.8);
 }
 
-TEST_CASE("Unequal millivolts, both sane, are unequal ohms; volts across one is that one open",
+TEST_CASE("Unequal millivolts, both sane, are unequal ohms, and volts across one mean it is open",
           "[heavy]") {
   const auto sound = demo("spinney-45w.stage");
   CHECK(odds_of(roughly(sound, "R611 is 1R"), {"R611 is", "R612 is"}) > 0.8);
@@ -132,8 +132,7 @@ TEST_CASE("One reads and the other does not, the loudspeaker on: a leak into it"
   CHECK(odds_of(diagnosis, {"C607", "LS601", "gnd"}) > 0.8);
 }
 
-TEST_CASE("Nothing across either: spread low, the string shorted; spread right, a part open",
-          "[heavy]") {
+TEST_CASE("Nothing across either: a low spread is a short, a right one a part open", "[heavy]") {
   const auto sound = demo("spinney-45w.stage");
   CHECK(odds_of(roughly(sound, "Q604 short c-e"), bias_string) > 0.8);
   for (const char* open : {"Q607 open", "R612 open", "Q606 open"}) {

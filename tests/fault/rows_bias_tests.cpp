@@ -39,7 +39,7 @@ TEST_CASE("The upper leg of a spreader a fifth high: the standing current multip
   CHECK(row.now("spread") > row.was("spread"));
 }
 
-TEST_CASE("A diode string that opens: forced through the drivers; a shorted diode: none left",
+TEST_CASE("A diode string that opens: forced through the drivers, none left with one shorted",
           "[fault][trade]") {
   for (const char* fault : {"D601 open", "D602 open"}) {
     CAPTURE(fault);

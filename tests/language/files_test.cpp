@@ -60,7 +60,7 @@ TEST_CASE("A types file holds types, and its slips are shown in it", "[language]
              Catch::Matchers::Contains("does not belong in a types file"));
 }
 
-TEST_CASE("The stage's own type wins over one of a types file; two files may not differ",
+TEST_CASE("The stage's own type wins over one of a types file, and two files may not differ",
           "[language][identity]") {
   const std::string own = "type npn t saturation_current=10fA gain=42\n";
   const auto circuit = sound(around("types \"a.types\"\n") + one_npn + own, {{"a.types", npn}});

@@ -65,7 +65,7 @@ TEST_CASE("A chain of references as long as a file is followed", "[language][ide
   CHECK(node_at(circuit, "R0", 0) == "far");
 }
 
-TEST_CASE("The reference point is gnd, and 0V; other names for it are answered",
+TEST_CASE("The reference point is gnd, and 0V, and other names for it are answered",
           "[language][identity]") {
   const auto circuit = sound("rail vpos 9V\nresistor R1 vpos 0V 1k\n");
   CHECK(node_at(circuit, "R1", 1) == "gnd");
@@ -85,7 +85,7 @@ TEST_CASE("What a lead reference cannot mean is answered", "[language][identity]
         "unknown-lead@5:17");
 }
 
-TEST_CASE("Names are letters, digits and four marks; letters of other tongues are letters",
+TEST_CASE("Names are letters, digits and four marks, and letters of other tongues are letters",
           "[language][identity]") {
   CHECK(kinds_of(around("resistor R8_-+/ x gnd 1k\n")).empty());
   CHECK(

@@ -47,6 +47,22 @@ TEST_CASE("No line of a source file is wider than a hundred characters", "[struc
   CHECK(offenders == none);
 }
 
+// ctest parts a list of names at its semicolons: such a test would never run, and be called passed.
+TEST_CASE("No test's name holds a semicolon", "[structure][identity]") {
+  static const std::regex named(R"re(TEST_CASE\("([^"]*)")re");
+  Places offenders;
+  std::size_t count = 0;
+  for (const auto& [path, text] : project_files({"tests"}, {".cpp"})) {
+    for (std::sregex_iterator match(text.begin(), text.end(), named), end; match != end; ++match) {
+      ++count;
+      const std::string name = (*match)[1];
+      if (name.find(';') != std::string::npos) offenders.push_back(path + ": " + name);
+    }
+  }
+  CHECK(count > 0);
+  CHECK(offenders == none);
+}
+
 TEST_CASE("Every source cited in the code stands in the list of sources", "[structure][identity]") {
   static const std::regex key(R"(\[([A-Z][A-Za-z]*[0-9]{4}[a-z]?)\])");
   const std::string sources = project_text("docs/sources.md");
