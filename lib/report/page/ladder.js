@@ -66,10 +66,13 @@ function on_new_width(element, draw) {
   }).observe(element);
 }
 
-function ladder_sizes(width) {
+// `widest`: the longest name of a point with its volts. In steps, so that the picture stands still
+// while a slider moves a digit.
+function ladder_sizes(width, widest) {
   const is_narrow = width < 520;
-  return { width, line: 13, bar: 9, letters: 15, between: 7, ruler: 34,
-    fan: is_narrow ? 18 : 46, labels: is_narrow ? 88 : 104 };
+  const step = 8;
+  return { width, line: 13, bar: 9, letters: 15, between: 7, ruler: 34, fan: is_narrow ? 18 : 46,
+    labels: Math.max(is_narrow ? 72 : 104, step * Math.ceil((widest + 6) / step)) };
 }
 
 function draw_ladder(channel, circuit, settings, picture, listing) {
@@ -80,8 +83,10 @@ function draw_ladder(channel, circuit, settings, picture, listing) {
     picture.append(make("p", { class: "why-not" }, make("strong", {}, why_not_in_words(values.why_not))));
     return;
   }
-  const sizes = ladder_sizes(on_paper.matches ? paper_width : picture.clientWidth || paper_width);
   const words = ladder_words(channel, settings, values);
+  const widest = d3.max(circuit.nodes, (node) => text_width(words.node_name(node), "600") +
+    text_width(" " + words.volts(values.nodes[node])));
+  const sizes = ladder_sizes(on_paper.matches ? paper_width : picture.clientWidth || paper_width, widest);
   const flights = ladder_layout(circuit, values.nodes, words.lines_of, sizes, text_width);
   const scale = d3.extent(circuit.nodes, (node) => values.nodes[node]).reverse();
   flights.forEach((flight, index) => {
@@ -174,11 +179,12 @@ function list_ladder(channel, circuit, values, listing) {
 const measured_widths = new Map();
 let measuring = null;
 
-function text_width(words) {
-  if (!measured_widths.has(words)) {
+function text_width(words, weight = "400") {
+  const key = weight + words;
+  if (!measured_widths.has(key)) {
     measuring = measuring || document.createElement("canvas").getContext("2d");
-    measuring.font = "12px " + getComputedStyle(document.body).fontFamily;
-    measured_widths.set(words, measuring.measureText(words).width);
+    measuring.font = weight + " 12px " + getComputedStyle(document.body).fontFamily;
+    measured_widths.set(key, measuring.measureText(words).width);
   }
-  return measured_widths.get(words);
+  return measured_widths.get(key);
 }
