@@ -3,7 +3,7 @@
 // their labels touch. Across: every part has a stretch of a column from its highest to its lowest
 // point, and no other part crosses that stretch. So nothing can overlap, whatever the circuit.
 
-// sizes: {width, line (height of a line of text), ruler, fan, labels}; text_width(words).
+// sizes: {width, line (height of a line of text), ruler, fan, labels}; text_width(words, weight).
 // Returns flights, each {rows: [{node, volts, y}], parts: [{..., x, column, rows, lines}], ...}.
 function ladder_layout(circuit, volts, words_of, sizes, text_width) {
   const flights = fill_flights(circuit, volts, words_of, sizes, text_width);
@@ -90,7 +90,8 @@ function letters_width(column, sizes) {
 }
 
 function column_width(column, sizes, text_width) {
-  const text = Math.max(...column.flatMap((part) => part.lines.map(text_width)));
+  const width_of = (words, index) => text_width(words, index === 0 ? "600" : "400");
+  const text = Math.max(...column.flatMap((part) => part.lines.map(width_of)));
   return letters_width(column, sizes) + sizes.bar + 3 + text + sizes.between;
 }
 
