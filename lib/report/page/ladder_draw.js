@@ -70,14 +70,14 @@ function draw_body(group, part, x, rows, sizes) {
   const top = rows[part.from].y;
   const bottom = rows[part.to].y;
   const half = 0.5 * (part.part.leads.length > 2 ? sizes.bar : 0.55 * sizes.bar);
-  const stub = 4;
-  group.append("rect").attr("class", "body").attr("x", x - half).attr("y", top + stub)
-    .attr("width", 2 * half).attr("height", Math.max(1, bottom - top - 2 * stub));
-  svg_line(group, "stub", x, top, x, top + stub);
-  svg_line(group, "stub", x, bottom - stub, x, bottom);
+  const tail = 4;
+  group.append("rect").attr("class", "body").attr("x", x - half).attr("y", top + tail)
+    .attr("width", 2 * half).attr("height", Math.max(1, bottom - top - 2 * tail));
+  svg_line(group, "tail", x, top, x, top + tail);
+  svg_line(group, "tail", x, bottom - tail, x, bottom);
   if (part.part.kind === "diode") {
     const cathode = part.leads.findIndex((lead) => lead.lead === "cathode");
-    const y = rows[part.rows[cathode]].y + (part.rows[cathode] === part.to ? -stub : stub);
+    const y = rows[part.rows[cathode]].y + (part.rows[cathode] === part.to ? -tail : tail);
     svg_line(group, "cathode", x - 0.5 * sizes.bar, y, x + 0.5 * sizes.bar, y);
   }
   if (part.travel !== undefined) draw_travel(group, part, x, top, bottom, sizes);
