@@ -1,7 +1,6 @@
 #include "answers/bench_stage.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <iterator>
 #include <utility>
@@ -57,41 +56,47 @@ class BenchStage::Impl {
        const solve::Conditions& conditions,
        std::vector<SuspectedFault> sized,
        const std::vector<Measurement>& measurements,
-       MeterLoad load)
+       MeterLoad load,
+       const Impl* earlier)
       : stage_(stage),
         sized_(std::move(sized)),
         uncertainty_(without_sized(*stage, sized_)),
-        is_planning_(load == MeterLoad::estimated) {
+        is_planning_(load == MeterLoad::estimated),
+        measurements_(measurements.size()) {
+    if (earlier != nullptr) wirings_ = earlier->wirings_;
+    const std::size_t first = earlier == nullptr ? 0 : earlier->measurements_;
     for (const bool power_off : {false, true}) {
       std::vector<Measurement> mine;
-      for (std::size_t k = 0; k < measurements.size(); ++k) {
+      std::vector<std::size_t> rows;
+      for (std::size_t k = first; k < measurements.size(); ++k) {
         if (circuit::is_power_off(measurements[k]) != power_off) continue;
         mine.push_back(measurements[k]);
-        rows_[power_off ? 1 : 0].push_back(k);
+        rows.push_back(k);
       }
       if (mine.empty()) continue;
-      benches_[power_off ? 1 : 0] =
-          std::make_unique<WiredBench>(power_off ? circuit::power_off(stage) : stage,
-                                       conditions,
-                                       uncertainty_,
-                                       power_off,
-                                       mine,
-                                       load);
+      auto bench = std::make_shared<WiredBench>(power_off ? circuit::power_off(stage) : stage,
+                                                conditions,
+                                                uncertainty_,
+                                                power_off,
+                                                mine,
+                                                load);
+      wirings_.push_back({std::move(bench), std::move(rows), power_off, {}});
+      wirings_.back().first_rest = wirings_.back().bench->rest();
     }
-    first_rests_ = rests();
   }
 
   std::optional<Shown> show(std::span<const double> u,
                             std::span<const double> t,
-                            bool with_slopes) {
+                            bool with_slopes,
+                            std::size_t from) {
     Shown shown;
-    const std::size_t count = measurements();
+    const std::size_t count = measurements_ - from;
     shown.values.assign(count, 0.0);
     if (with_slopes) shown.by_draw.assign(count, {});
     const std::vector<double> values = circuit::values_at(*stage_, uncertainty_, u);
-    for (std::size_t b = 0; b < benches_.size(); ++b) {
-      if (!benches_[b]) continue;
-      if (!show_bench(b, values, u, t, with_slopes, shown)) return std::nullopt;
+    for (const Wiring& wiring : wirings_) {
+      if (wiring.rows.front() < from) continue;
+      if (!show_wiring(wiring, from, values, u, t, with_slopes, shown)) return std::nullopt;
     }
     return shown;
   }
@@ -101,9 +106,9 @@ class BenchStage::Impl {
       return std::equal(t.begin(), t.end(), look.t.begin(), look.t.end());
     });
     if (known == looks_.end()) {
-      start_from(first_rests_);
+      for (const Wiring& wiring : wirings_) wiring.bench->start_from(wiring.first_rest);
       const std::vector<double> middle(uncertainty_.draws.size(), 0.0);
-      auto shown = show(middle, t, true);
+      auto shown = show(middle, t, true, 0);
       looks_.push_back({{t.begin(), t.end()}, std::move(shown), rests()});
       known = std::prev(looks_.end());
     } else {
@@ -112,16 +117,22 @@ class BenchStage::Impl {
     return known->shown;
   }
 
-  [[nodiscard]] std::size_t measurements() const { return rows_[0].size() + rows_[1].size(); }
+  [[nodiscard]] std::size_t measurements() const { return measurements_; }
 
   const CheckedCircuit stage_;
   const std::vector<SuspectedFault> sized_;
   const circuit::Uncertainty uncertainty_;
 
  private:
-  static constexpr std::size_t power_off_bench = 1;
+  /// Some of the measurements, all with the power on or all with it off.
+  struct Wiring {
+    std::shared_ptr<WiredBench> bench;
+    std::vector<std::size_t> rows;  ///< Among all measurements.
+    bool is_power_off = false;
+    std::optional<solve::Rest> first_rest;
+  };
 
-  using Rests = std::array<std::optional<solve::Rest>, 2>;
+  using Rests = std::vector<std::optional<solve::Rest>>;  ///< [wirings]
 
   struct FirstLook {
     std::vector<double> t;
@@ -131,16 +142,12 @@ class BenchStage::Impl {
 
   [[nodiscard]] Rests rests() const {
     Rests all;
-    for (std::size_t b = 0; b < benches_.size(); ++b) {
-      if (benches_[b]) all[b] = benches_[b]->rest();
-    }
+    for (const Wiring& wiring : wirings_) all.push_back(wiring.bench->rest());
     return all;
   }
 
   void start_from(const Rests& rests) {
-    for (std::size_t b = 0; b < benches_.size(); ++b) {
-      if (benches_[b]) benches_[b]->start_from(rests[b]);
-    }
+    for (std::size_t w = 0; w < wirings_.size(); ++w) wirings_[w].bench->start_from(rests[w]);
   }
 
   void set(WiredBench& bench, const std::vector<double>& values, std::span<const double> t) {
@@ -148,25 +155,27 @@ class BenchStage::Impl {
     for (std::size_t k = 0; k < sized_.size(); ++k) set_size(bench.circuit(), sized_[k], t[k]);
   }
 
-  bool show_bench(std::size_t b,
-                  const std::vector<double>& values,
-                  std::span<const double> u,
-                  std::span<const double> t,
-                  bool with_slopes,
-                  Shown& shown) {
-    WiredBench& bench = *benches_[b];
+  bool show_wiring(const Wiring& wiring,
+                   std::size_t from,
+                   const std::vector<double>& values,
+                   std::span<const double> u,
+                   std::span<const double> t,
+                   bool with_slopes,
+                   Shown& shown) {
+    WiredBench& bench = *wiring.bench;
     std::vector<double> read;
     std::vector<std::vector<double>> slopes;
     set(bench, values, t);
-    const bool solves_slopes = with_slopes && !(is_planning_ && b == power_off_bench);
+    const bool solves_slopes = with_slopes && !(is_planning_ && wiring.is_power_off);
     if (!bench.is_sound() || !bench.read(values.size(), solves_slopes, read, slopes)) return false;
-    for (std::size_t j = 0; j < rows_[b].size(); ++j) {
-      shown.values[rows_[b][j]] = read[j];
+    for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
+      const std::size_t row = wiring.rows[j] - from;
+      shown.values[row] = read[j];
       if (!with_slopes) continue;
-      shown.by_draw[rows_[b][j]] =
+      shown.by_draw[row] =
           solves_slopes ? by_draw(slopes[j], values, u) : std::vector<double>(u.size(), 0.0);
     }
-    return !with_slopes || add_size_slopes(b, values, t, read, shown);
+    return !with_slopes || add_size_slopes(wiring, from, values, t, read, shown);
   }
 
   [[nodiscard]] std::vector<double> by_draw(const std::vector<double>& by_parameter,
@@ -184,7 +193,8 @@ class BenchStage::Impl {
     return row;
   }
 
-  bool add_size_slopes(std::size_t b,
+  bool add_size_slopes(const Wiring& wiring,
+                       std::size_t from,
                        const std::vector<double>& values,
                        std::span<const double> t,
                        const std::vector<double>& read,
@@ -195,19 +205,18 @@ class BenchStage::Impl {
       moved[s] += step;
       std::vector<double> there;
       std::vector<std::vector<double>> none;
-      set(*benches_[b], values, moved);
-      if (!benches_[b]->read(values.size(), false, there, none)) return false;
-      for (std::size_t j = 0; j < rows_[b].size(); ++j) {
-        shown.by_draw[rows_[b][j]].push_back((there[j] - read[j]) / step);
+      set(*wiring.bench, values, moved);
+      if (!wiring.bench->read(values.size(), false, there, none)) return false;
+      for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
+        shown.by_draw[wiring.rows[j] - from].push_back((there[j] - read[j]) / step);
       }
     }
     return true;
   }
 
   bool is_planning_ = false;
-  std::array<std::unique_ptr<WiredBench>, 2> benches_;  ///< Power on, power off.
-  std::array<std::vector<std::size_t>, 2> rows_;        ///< Of the measurements, those of each.
-  Rests first_rests_;
+  std::size_t measurements_ = 0;
+  std::vector<Wiring> wirings_;
   std::vector<FirstLook> looks_;
 };
 
@@ -215,8 +224,14 @@ BenchStage::BenchStage(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        std::vector<SuspectedFault> sized,
                        std::vector<Measurement> measurements,
-                       MeterLoad load)
-    : impl_(std::make_unique<Impl>(stage, conditions, std::move(sized), measurements, load)) {}
+                       MeterLoad load,
+                       const BenchStage* earlier)
+    : impl_(std::make_unique<Impl>(stage,
+                                   conditions,
+                                   std::move(sized),
+                                   measurements,
+                                   load,
+                                   earlier == nullptr ? nullptr : earlier->impl_.get())) {}
 BenchStage::~BenchStage() = default;
 BenchStage::BenchStage(BenchStage&&) noexcept = default;
 BenchStage& BenchStage::operator=(BenchStage&&) noexcept = default;
@@ -227,8 +242,9 @@ const circuit::Uncertainty& BenchStage::uncertainty() const noexcept { return im
 
 std::optional<Shown> BenchStage::show(std::span<const double> u,
                                       std::span<const double> t,
-                                      bool with_slopes) {
-  return impl_->show(u, t, with_slopes);
+                                      bool with_slopes,
+                                      std::size_t from) {
+  return impl_->show(u, t, with_slopes, from);
 }
 
 const std::optional<Shown>& BenchStage::first_look(std::span<const double> t) {

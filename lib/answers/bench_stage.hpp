@@ -35,12 +35,14 @@ enum class MeterLoad {
 class BenchStage {
  public:
   /// `stage` has the faults in it already; those of `sized` have a size to be fitted. The
-  /// uncertainty is that of the stage but for the sized parts' own numbers.
+  /// uncertainty is that of the stage but for the sized parts' own numbers. `earlier`: the same
+  /// stage with the first of the measurements; what it has wired is shared.
   BenchStage(const circuit::CheckedCircuit& stage,
              const solve::Conditions& conditions,
              std::vector<SuspectedFault> sized,
              std::vector<circuit::Measurement> measurements,
-             MeterLoad load = MeterLoad::solved);
+             MeterLoad load = MeterLoad::solved,
+             const BenchStage* earlier = nullptr);
   ~BenchStage();
   BenchStage(BenchStage&&) noexcept;
   BenchStage& operator=(BenchStage&&) noexcept;
@@ -50,10 +52,12 @@ class BenchStage {
   [[nodiscard]] const circuit::Uncertainty& uncertainty() const noexcept;
 
   /// With the draws at `u`, each -1 to 1 in a stage within its tolerances, and the sizes at `t`;
-  /// none where that stage has no state, with the power on or off.
+  /// none where that stage has no state, with the power on or off. `from`: of the measurements that
+  /// one, where the shared ones end, and those after it alone.
   [[nodiscard]] std::optional<Shown> show(std::span<const double> u,
                                           std::span<const double> t,
-                                          bool with_slopes);
+                                          bool with_slopes,
+                                          std::size_t from = 0);
 
   /// The same with the draws in the middle, and slopes; reckoned once for all that ask. What is
   /// shown next does not depend on what was shown before.

@@ -23,6 +23,10 @@ using circuit::CheckedCircuit;
 /// Prior times evidence this far below that of "none of these" is not looked at: e to the 9.
 constexpr double hopeless_below = 9.0;
 
+/// A suspect that earlier readings have left below this share of the best is fitted to a new one as
+/// if all were straight from where it was.
+constexpr double worth_settling = 0.1;
+
 /// Above this share "none of these" means that no single fault fits, and pairs are tried.
 constexpr double nothing_fits = 0.5;
 
@@ -72,21 +76,26 @@ class Diagnosing::Impl {
     for (Explanation& one : singles_) {
       one.fit.reset();
       one.bench.reset();
+      for (Stretch& stretch : one.stretches) {
+        stretch.fit.reset();
+        stretch.planned->start_over();
+      }
     }
   }
 
   Diagnosis answer(const GoOn& go_on) {
     go_on_ = &go_on;
     gather();
-    explain_all(singles_, none_log_posterior() - hopeless_below, 0.0, 0.6);
+    explain_singles();
     if (is_narrowed_ && share_of_none() > nothing_fits) {
       is_narrowed_ = false;
-      explain_all(singles_, none_log_posterior() - hopeless_below, 0.0, 0.6);
+      explain_singles();
     }
     pairs_.clear();
     bool pairs_tried = false;
     if (share_of_none() > nothing_fits) {
       explain_all(singles_, -1e300, 0.6, 0.7);
+      weigh_movements(asked_, evidence_, singles_);
       try_pairs();
       pairs_tried = true;
     }
@@ -141,12 +150,30 @@ class Diagnosing::Impl {
     const bool only_those_in = is_narrowed_;
     tbb::parallel_for(std::size_t{0}, list.size(), [&](std::size_t k) {
       if (stopped || (only_those_in && !list[k].fit)) return;
-      explain(list[k], evidence_, hopeless);
+      explain(list[k], evidence_, hopeless, only_those_in ? Fitting::straight : Fitting::exact);
       const std::size_t so_far = ++done;
       const double share = static_cast<double>(so_far) / static_cast<double>(list.size());
       if (so_far % 16 == 0 && !(*go_on_)(from + share * (to - from))) stopped = true;
     });
-    weigh_movements(asked_, evidence_, list);
+  }
+
+  void explain_singles() {
+    explain_all(singles_, none_log_posterior() - hopeless_below, 0.0, 0.6);
+    if (is_narrowed_) settle_the_likely();
+    weigh_movements(asked_, evidence_, singles_);
+  }
+
+  /// What has been fitted straight, where it matters.
+  void settle_the_likely() {
+    double best = none_log_posterior();
+    for (const Explanation& one : singles_) {
+      if (one.fit) best = std::max(best, one.log_posterior());
+    }
+    tbb::parallel_for(std::size_t{0}, singles_.size(), [&](std::size_t k) {
+      Explanation& one = singles_[k];
+      if (!one.fit || one.log_posterior() < best + std::log(worth_settling)) return;
+      explain(one, evidence_, none_log_posterior() - hopeless_below);
+    });
   }
 
   [[nodiscard]] double share_of_none() const {
@@ -183,6 +210,7 @@ class Diagnosing::Impl {
       }
     }
     explain_all(pairs_, none_log_posterior() - hopeless_below, 0.7, 0.9);
+    weigh_movements(asked_, evidence_, pairs_);
   }
 
   DiagnoseAsked asked_;

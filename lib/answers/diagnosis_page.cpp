@@ -149,7 +149,7 @@ class Page {
   void add_swings(const Explanation& face, Suspect& suspect) {
     if (!sound_before_) return;
     std::vector<std::pair<double, SuspectSwing>> swings;
-    for (std::size_t k = 0; k < face.fit->shown.size(); ++k) {
+    for (std::size_t k = 0; k < face.fit->off.size(); ++k) {
       const double from = face.fit->shown[k];
       const double to = sound_before_->mean[k];
       const double by = std::abs(from - to) / std::max(sound_before_->deviation[k], 1e-12);

@@ -9,8 +9,12 @@ namespace {
 
 using circuit::CheckedCircuit;
 
-/// Sizes of a fault that are tried first: one basin each.
-constexpr std::array<double, 2> first_sizes = {-0.45, 0.45};
+/// One size's range is looked at in so many parts; each of two sizes' in two.
+constexpr std::size_t stretches_of_one = 3;
+constexpr std::size_t stretches_of_two = 2;
+
+/// A stretch whose evidence is so far below the best's, in logarithms, is left.
+constexpr double stretch_is_out = 8.0;
 
 std::optional<CheckedCircuit> with_faults(const Evidence& evidence,
                                           const std::vector<SuspectedFault>& faults) {
@@ -29,15 +33,18 @@ std::optional<CheckedCircuit> with_faults(const Evidence& evidence,
   return faulty;
 }
 
-/// Every combination of first sizes, one row each.
-std::vector<std::vector<double>> starts(std::size_t sizes) {
-  std::vector<std::vector<double>> rows = {{}};
+/// The ranges of all sizes in parts, every combination.
+std::vector<Stretch> stretches(std::size_t sizes) {
+  const std::size_t parts = sizes > 1 ? stretches_of_two : stretches_of_one;
+  const double length = 2.0 / static_cast<double>(parts);
+  std::vector<Stretch> rows = {{}};
   for (std::size_t s = 0; s < sizes; ++s) {
-    std::vector<std::vector<double>> longer;
-    for (const auto& row : rows) {
-      for (const double size : first_sizes) {
-        longer.push_back(row);
-        longer.back().push_back(size);
+    std::vector<Stretch> longer;
+    for (const Stretch& row : rows) {
+      for (std::size_t part = 0; part < parts; ++part) {
+        const double low = -1.0 + length * static_cast<double>(part);
+        longer.push_back({row.bounds});
+        longer.back().bounds.push_back({low, low + length});
       }
     }
     rows = std::move(longer);
@@ -115,50 +122,156 @@ namespace {
 
 /// The measurements of a diagnosis only grow: their number tells a bench's from later ones.
 std::shared_ptr<BenchStage> bench_of(const Explanation& explanation, const Evidence& evidence) {
+  const BenchStage* earlier = nullptr;
   for (const auto* known : {&explanation.bench, &explanation.first_bench}) {
     if (*known && (*known)->measurements() == evidence.measurements.size()) return *known;
+    if (*known && earlier == nullptr) earlier = known->get();
   }
-  return std::make_shared<BenchStage>(
-      *explanation.faulty, evidence.conditions, explanation.sized(), evidence.measurements);
+  return std::make_shared<BenchStage>(*explanation.faulty,
+                                      evidence.conditions,
+                                      explanation.sized(),
+                                      evidence.measurements,
+                                      MeterLoad::solved,
+                                      earlier);
 }
 
-/// Sets the explanation's fit, from the `earlier` one where that leads to any.
+/// What the readings that came since the stretch was fitted show where that has ended.
+std::optional<Shown> shown_since(const Explanation& explanation,
+                                 const Evidence& evidence,
+                                 const Stretch& stretch) {
+  const ToleranceFit& earlier = *stretch.fit;
+  const auto sized = explanation.sized();
+  const PlannedStage stage{*explanation.faulty, evidence.conditions, sized};
+  Shown all;
+  for (std::size_t k = earlier.off.size(); k < evidence.measurements.size(); ++k) {
+    const std::vector<circuit::Measurement> one = {evidence.measurements[k]};
+    const Standing at{earlier.u, earlier.t};
+    auto shown = circuit::is_power_off(one.front())
+                     ? stretch.planned->show_off(stage, one, at, Planned::Slopes::of_all)
+                     : stretch.planned->show_on(stage, one, at);
+    if (!shown) return std::nullopt;
+    all.values.push_back(shown->values.front());
+    all.by_draw.push_back(std::move(shown->by_draw.front()));
+  }
+  return all;
+}
+
+/// A suspect's stage, the channel that works, and what was read on both.
+struct BothChannels {
+  BothChannels(BenchStage& suspect, const Evidence& evidence) : sound(evidence.sound_channel()) {
+    channels.push_back({&suspect, evidence.readings});
+    if (sound) channels.push_back({&*sound, evidence.sound_readings});
+  }
+  std::optional<BenchStage> sound;
+  std::vector<Channel> channels;
+};
+
+/// Brings every stretch up straight from where it was. False where that cannot be done.
+bool fit_straight(Explanation& explanation, const Evidence& evidence) {
+  const BothChannels both(*explanation.bench, evidence);
+  for (Stretch& stretch : explanation.stretches) {
+    if (!stretch.fit) continue;
+    const auto shown = shown_since(explanation, evidence, stretch);
+    if (!shown) return false;
+    auto fit = fit_tolerances(both.channels, {{}, &*stretch.fit, &*shown}, -1e300);
+    if (!fit) return false;
+    stretch.fit = std::move(fit);
+  }
+  return true;
+}
+
+/// Fits every stretch, from the fit that it has where there are any.
 void fit_bench(Explanation& explanation,
                const Evidence& evidence,
-               double hopeless,
-               const std::optional<ToleranceFit>& earlier,
+               double least,
                BenchStage& suspect) {
-  auto sound = evidence.sound_channel();
-  std::vector<Channel> channels = {{&suspect, evidence.readings}};
-  if (sound) channels.push_back({&*sound, evidence.sound_readings});
-  const double least = hopeless - explanation.log_prior;
-  const auto keep_better = [&](std::optional<ToleranceFit> fit) {
-    if (fit && (!explanation.fit || fit->log_evidence > explanation.fit->log_evidence)) {
-      explanation.fit = std::move(fit);
+  const BothChannels both(suspect, evidence);
+  bool any = false;
+  for (Stretch& stretch : explanation.stretches) {
+    if (!stretch.fit) continue;
+    const auto earlier = std::exchange(stretch.fit, std::nullopt);
+    stretch.fit = fit_tolerances(both.channels, {{}, &*earlier, nullptr}, least);
+    any = any || stretch.fit;
+  }
+  if (any) return;
+  for (Stretch& stretch : explanation.stretches) {
+    stretch.fit = fit_tolerances(both.channels, {stretch.bounds, nullptr, nullptr}, least);
+  }
+}
+
+/// The explanation's fit: the best of its stretches with the evidence of all.
+void sum_up(Explanation& explanation, double least) {
+  const Stretch* best = nullptr;
+  for (const Stretch& one : explanation.stretches) {
+    if (!one.fit) continue;
+    if (best == nullptr || one.fit->log_evidence > best->fit->log_evidence) best = &one;
+  }
+  if (best == nullptr) return;
+  const double highest = best->fit->log_evidence;
+  double sum = 0.0;
+  for (Stretch& one : explanation.stretches) {
+    if (!one.fit) continue;
+    const double below = highest - one.fit->log_evidence;
+    if (below > stretch_is_out) {
+      one.fit.reset();
+      continue;
     }
-  };
-  if (earlier) {
-    keep_better(fit_tolerances(channels, {{}, &*earlier}, least));
-    if (explanation.fit) return;
+    sum += std::exp(-below);
   }
-  for (const auto& start : starts(suspect.sizes())) {
-    keep_better(fit_tolerances(channels, {start, nullptr}, least));
-  }
+  explanation.fit = best->fit;
+  explanation.fit->log_evidence = highest + std::log(sum);
+  explanation.planned = best->planned;
+  if (explanation.fit->log_evidence < least) explanation.fit.reset();
 }
 
 }  // namespace
 
-void explain(Explanation& explanation, const Evidence& evidence, double hopeless) {
-  const auto earlier = std::exchange(explanation.fit, std::nullopt);
+void explain(Explanation& explanation, const Evidence& evidence, double hopeless, Fitting fitting) {
+  const bool is_fitted = explanation.fit.has_value();
+  explanation.fit.reset();
   if (!explanation.faulty) explanation.faulty = with_faults(evidence, explanation.faults);
   if (!explanation.faulty) return;
+  const double least = hopeless - explanation.log_prior;
+  if (fitting == Fitting::straight && is_fitted && explanation.bench &&
+      fit_straight(explanation, evidence)) {
+    sum_up(explanation, least);
+    return;
+  }
   const auto suspect = bench_of(explanation, evidence);
+  if (explanation.stretches.empty()) explanation.stretches = stretches(suspect->sizes());
   if (evidence.keeps_benches && !explanation.first_bench) explanation.first_bench = suspect;
-  fit_bench(explanation, evidence, hopeless, earlier, *suspect);
+  fit_bench(explanation, evidence, least, *suspect);
+  sum_up(explanation, least);
   explanation.bench = explanation.fit ? suspect : nullptr;
 }
+
+namespace {
+
+/// As before_the_readings, straight from where the readings have put the parts.
+Before straight_before(const Explanation& explanation, const Evidence& evidence) {
+  const ToleranceFit& fit = *explanation.fit;
+  const Unknowns unknowns(*explanation.bench, nullptr);
+  Before before;
+  auto slopes = fit.slopes;
+  for (std::size_t s = 0; s < fit.t.size(); ++s) slopes.col(unknowns.of_size(s)).setZero();
+  const Eigen::VectorXd back = slopes * fit.unknowns;
+  for (std::size_t k = 0; k < fit.off.size(); ++k) {
+    const auto row = static_cast<Eigen::Index>(k);
+    before.mean.push_back(fit.shown[k] - back[row]);
+    before.deviation.push_back(std::hypot(
+        slopes.row(row).norm(),
+        meter_deviation((*evidence.stage)->meter, evidence.measurements[k], before.mean[k])));
+  }
+  return before;
+}
+
+}  // namespace
+
 std::optional<Before> before_the_readings(const Explanation& explanation,
                                           const Evidence& evidence) {
+  if (explanation.fit->is_straight && evidence.sound_readings.empty()) {
+    return straight_before(explanation, evidence);
+  }
   const auto suspect = bench_of(explanation, evidence);
   const std::vector<double> middle(suspect->draws(), 0.0);
   const auto shown = suspect->show(middle, explanation.fit->t, true);

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "answers/planned.hpp"
 #include "answers/suspects.hpp"
 #include "answers/tolerance_fit.hpp"
 #include "solve/conditions.hpp"
@@ -33,13 +34,25 @@ struct Evidence {
 
 [[nodiscard]] circuit::CheckedCircuit without_unused_types(const circuit::CheckedCircuit& stage);
 
+/// The sizes of an explanation in a part of their range: curved as readings are, each is fitted by
+/// itself, and all count together.
+struct Stretch {
+  std::vector<SizeStretch> bounds;
+  std::optional<ToleranceFit> fit = {};
+  std::shared_ptr<Planned> planned = std::make_shared<Planned>();
+};
+
 struct Explanation {
   std::vector<SuspectedFault> faults;  ///< None: nothing is wrong.
   double log_prior = 0.0;
   std::optional<circuit::CheckedCircuit> faulty = {};  ///< Sizes as in the edits; set by `explain`.
-  std::optional<ToleranceFit> fit = {};    ///< None: it has no state, or is out of the question.
-  std::shared_ptr<BenchStage> bench = {};  ///< That of the fit.
+  std::vector<Stretch> stretches = {};
+  /// The best of the stretches with the evidence of all. None: it has no state, or is out of the
+  /// question.
+  std::optional<ToleranceFit> fit = {};
+  std::shared_ptr<BenchStage> bench = {};        ///< That of the fit.
   std::shared_ptr<BenchStage> first_bench = {};  ///< Kept where the evidence says so.
+  std::shared_ptr<Planned> planned = {};         ///< That of the best stretch.
 
   [[nodiscard]] std::vector<SuspectedFault> sized() const;
   /// The edits, sizes as fitted, in three figures.
@@ -47,9 +60,16 @@ struct Explanation {
   [[nodiscard]] double log_posterior() const { return log_prior + fit->log_evidence; }
 };
 
+/// How closely an explanation that was fitted to the readings before is fitted to those that came
+/// since.
+enum class Fitting { exact, straight };
+
 /// Fits the explanation, from the fit that it has to fewer readings where it has one; `hopeless`:
 /// the logarithm of prior times evidence below which it is dropped.
-void explain(Explanation& explanation, const Evidence& evidence, double hopeless);
+void explain(Explanation& explanation,
+             const Evidence& evidence,
+             double hopeless,
+             Fitting fitting = Fitting::exact);
 
 /// What such stages show before the readings, the sizes as fitted: [measurements] mean and
 /// deviation, the meter's included.

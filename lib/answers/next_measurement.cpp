@@ -150,25 +150,41 @@ std::vector<Measurement> measurements_to_take(const Circuit& circuit,
   return Gathering(circuit, taken).run(near);
 }
 
-std::optional<Foretold> foretell(const Circuit& circuit,
-                                 const std::vector<Measurement>& measurements,
-                                 BenchStage& probing,
-                                 const BenchStage* sound,
-                                 const ToleranceFit& fit) {
-  const auto shown = probing.show(fit.u, fit.t, true);
-  if (!shown) return std::nullopt;
-  const Unknowns unknowns(probing, sound);
-  const Eigen::MatrixXd slopes = unknowns.by_unknown(0, shown->by_draw);
+namespace {
+
+/// Rows in the order of the measurements.
+Shown merged(const std::vector<Measurement>& measurements, const Shown& on, const Shown& off) {
+  Shown all;
+  std::size_t next_on = 0;
+  std::size_t next_off = 0;
+  for (const Measurement& one : measurements) {
+    const bool is_off = circuit::is_power_off(one);
+    const Shown& from = is_off ? off : on;
+    const std::size_t k = is_off ? next_off++ : next_on++;
+    all.values.push_back(from.values[k]);
+    all.by_draw.push_back(from.by_draw[k]);
+  }
+  return all;
+}
+
+}  // namespace
+
+Foretold foretell(const Circuit& circuit,
+                  const std::vector<Measurement>& measurements,
+                  const Probed& probed,
+                  const ToleranceFit& fit) {
+  const Shown shown = merged(measurements, probed.on, probed.off);
+  const Eigen::MatrixXd slopes = probed.unknowns.by_unknown(0, shown.by_draw);
   const Eigen::MatrixXd known = slopes * fit.slopes.transpose();
   Foretold foretold;
-  foretold.mean = shown->values;
+  foretold.mean = shown.values;
   for (std::size_t k = 0; k < measurements.size(); ++k) {
     const auto row = static_cast<Eigen::Index>(k);
     const double before = slopes.row(row).squaredNorm();
     const double told = known.row(row).dot(fit.weights * known.row(row).transpose());
-    const double meter = meter_deviation(circuit.meter, measurements[k], shown->values[k]);
+    const double meter = meter_deviation(circuit.meter, measurements[k], shown.values[k]);
     foretold.deviation.push_back(std::hypot(std::sqrt(std::max(0.0, before - told)),
-                                            power_off_deviation(measurements[k], shown->values[k]),
+                                            power_off_deviation(measurements[k], shown.values[k]),
                                             meter));
   }
   return foretold;

@@ -26,14 +26,17 @@ struct Foretold {
   std::vector<double> deviation;  ///< Of the parts after the readings so far, and of the meter.
 };
 
-/// None where the suspect has no state. `probing`: its stage with the measurements to take;
-/// `sound`: the other channel, as in the fit.
-[[nodiscard]] std::optional<Foretold> foretell(
-    const circuit::Circuit& circuit,
-    const std::vector<circuit::Measurement>& measurements,
-    BenchStage& probing,
-    const BenchStage* sound,
-    const ToleranceFit& fit);
+/// Where a suspect's readings to come are foretold from.
+struct Probed {
+  const Shown& on;           ///< Those measurements that want the power on, parts as fitted.
+  const Shown& off;          ///< The others, slopes by sizes alone.
+  const Unknowns& unknowns;  ///< As in the fit.
+};
+
+[[nodiscard]] Foretold foretell(const circuit::Circuit& circuit,
+                                const std::vector<circuit::Measurement>& measurements,
+                                const Probed& probed,
+                                const ToleranceFit& fit);
 
 /// 1 where both foretell the same of every measurement, 0 where one tells them apart for certain:
 /// the least of the Bhattacharyya coefficients.

@@ -12,7 +12,6 @@ namespace {
 
 constexpr double left_untold = 2e-3;  ///< Share of all those together that are not looked at again.
 constexpr std::size_t most_looked_at = 120;
-constexpr std::size_t most_parts = 16;  ///< Parts round which measurements are thought of.
 
 class Telling {
  public:
@@ -59,11 +58,10 @@ class Telling {
     result_.candidates.resize(kept);
   }
 
-  /// The parts of the likeliest suspects, in the order of the drawing.
+  /// The parts of the suspects, in the order of the drawing.
   [[nodiscard]] std::vector<circuit::PartId> parts_in_question() const {
     std::set<std::size_t> indices;
     for (const Candidate& one : result_.candidates) {
-      if (indices.size() >= most_parts) break;
       for (const SuspectedFault& fault : one.explanation->faults) {
         if (fault.part) indices.insert(fault.part->index);
       }
@@ -74,16 +72,23 @@ class Telling {
   }
 
   void foretell_all() {
+    std::vector<circuit::Measurement> on;
+    std::vector<circuit::Measurement> off;
+    for (const circuit::Measurement& one : result_.measurements) {
+      (circuit::is_power_off(one) ? off : on).push_back(one);
+    }
     tbb::parallel_for(std::size_t{0}, result_.candidates.size(), [&](std::size_t k) {
       const Explanation& one = *result_.candidates[k].explanation;
-      BenchStage probing(*one.faulty,
-                         evidence_.conditions,
-                         one.sized(),
-                         result_.measurements,
-                         MeterLoad::estimated);
+      const auto sized = one.sized();
+      const PlannedStage stage{*one.faulty, evidence_.conditions, sized};
+      const Standing at{one.fit->u, one.fit->t};
+      const auto shown_on = one.planned->show_on(stage, on, at);
+      const auto shown_off = one.planned->show_off(stage, off, at, Planned::Slopes::of_sizes);
+      if (!shown_on || !shown_off) return;
       const auto sound = evidence_.sound_channel();
+      const Unknowns unknowns(*one.bench, sound ? &*sound : nullptr);
       result_.candidates[k].foretold = foretell(
-          *asked_.sound.stage, result_.measurements, probing, sound ? &*sound : nullptr, *one.fit);
+          *asked_.sound.stage, result_.measurements, {*shown_on, *shown_off, unknowns}, *one.fit);
     });
   }
 

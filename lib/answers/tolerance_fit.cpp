@@ -2,10 +2,9 @@
 
 #include <Eigen/Cholesky>
 #include <algorithm>
+#include <boost/math/quadrature/gauss.hpp>
 #include <cmath>
-#include <map>
 #include <numbers>
-#include <tuple>
 
 namespace idlepoint::answers {
 namespace {
@@ -14,16 +13,8 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Of a draw, or a size, that is even over -1 to 1.
-const double deviation_of_draw = 1.0 / std::sqrt(3.0);
-
 /// One meter reads both channels: what it is wrong on one, it is mostly wrong on the other.
 constexpr double one_meter = 0.8;
-
-/// What a drawing or a type's data may be wrong by in both channels alike: of a part's value, and
-/// of a type's field against its own spread. Common practice, no source.
-constexpr double drawing_error = 0.05;
-constexpr double data_error_share = 1.0;
 
 constexpr int most_fit_steps = 14;
 constexpr int most_fit_halvings = 6;
@@ -31,102 +22,34 @@ constexpr double far_off = 60.0;         ///< Nothing within the tolerances make
 constexpr double settled_change = 0.01;  ///< Of half the chi-square.
 constexpr double farthest_draw = 1.6;    ///< A rectangular draw ends at 1.
 
-using DrawKey = std::tuple<bool, std::size_t, std::string, std::size_t>;
+/// By so much later readings may make a suspect's chi-square grow for it to be brought up straight.
+constexpr double surprising_chi_square = 6.0;
 
-DrawKey key_of(const circuit::Uncertainty& all, const circuit::Draw& draw) {
-  const circuit::Parameter& parameter = all.parameters[draw.effects.front().parameter];
-  const auto* rail = std::get_if<circuit::RailId>(&parameter.owner);
-  const std::size_t owner =
-      rail != nullptr ? rail->index : std::get<circuit::PartId>(parameter.owner).index;
-  return {rail != nullptr, owner, parameter.field, draw.effects.size()};
+/// What is left of a size's evidence where it may stand anywhere from `low` to `high`, of a range
+/// of which every place is as likely: the logarithm of the integral of exp(slope d - sharpness d^2
+/// / 2) over its places, d their distance from `at`.
+double log_share_of_stretch(double at, double slope, double sharpness, double low, double high) {
+  constexpr double range = 2.0 / deviation_of_draw;
+  constexpr double widths = 7.0;
+  constexpr double least = 1e-9;
+  const double curb = std::max(sharpness, least);
+  const double top = std::clamp(at + slope / curb, low, high);
+  const double from = std::max(low, top - widths / std::sqrt(curb));
+  const double to = std::min(high, top + widths / std::sqrt(curb));
+  const auto logarithm = [&](double x) {
+    return slope * (x - at) - 0.5 * sharpness * (x - at) * (x - at);
+  };
+  const double highest = logarithm(top);
+  const double integral = boost::math::quadrature::gauss<double, 30>::integrate(
+      [&](double x) { return std::exp(logarithm(x) - highest); }, from, to);
+  return highest + std::log(integral / range);
 }
 
-struct Common {
-  double shared = 0.0;
-  double own = 0.0;
-};
-
-Common common_of(const circuit::Uncertainty& all, const circuit::Draw& draw) {
-  const circuit::Effect& effect = draw.effects.front();
-  const circuit::Parameter& parameter = all.parameters[effect.parameter];
-  if (std::holds_alternative<circuit::RailId>(parameter.owner)) return {deviation_of_draw, 0.0};
-  if (parameter.field == "value") return {drawing_error / effect.half_width, deviation_of_draw};
-  return {data_error_share * deviation_of_draw, deviation_of_draw};
-}
-
-}  // namespace
-
-Unknowns::Unknowns(const BenchStage& suspect, const BenchStage* sound) {
-  std::vector<const BenchStage*> channels = {&suspect};
-  if (sound != nullptr) channels.push_back(sound);
-  std::map<DrawKey, std::vector<std::pair<std::size_t, std::size_t>>> places;
-  for (std::size_t c = 0; c < channels.size(); ++c) {
-    const circuit::Uncertainty& all = channels[c]->uncertainty();
-    draws_.emplace_back(all.draws.size());
-    for (std::size_t k = 0; k < all.draws.size(); ++k) {
-      places[key_of(all, all.draws[k])].emplace_back(c, k);
-    }
-  }
-  for (std::size_t c = 0; c < channels.size(); ++c) {
-    const circuit::Uncertainty& all = channels[c]->uncertainty();
-    for (std::size_t k = 0; k < all.draws.size(); ++k) {
-      const auto& same = places[key_of(all, all.draws[k])];
-      const bool is_shared = same.size() == channels.size() && channels.size() > 1 &&
-                             same.front().first != same.back().first;
-      const Common common =
-          is_shared ? common_of(all, all.draws[k]) : Common{0.0, deviation_of_draw};
-      if (common.own > 0.0) draws_[c][k].push_back({count_++, common.own});
-      if (!is_shared) continue;
-      if (c == 0) {
-        draws_[c][k].push_back({count_++, common.shared});
-      } else {
-        const auto [first, index] = same.front();
-        draws_[c][k].push_back({draws_[first][index].back().unknown, common.shared});
-      }
-    }
-    sizes_.emplace_back();
-    for (std::size_t s = 0; s < channels[c]->sizes(); ++s) sizes_[c].push_back(count_++);
-  }
-}
-
-void Unknowns::place(std::size_t channel,
-                     const VectorXd& unknowns,
-                     std::vector<double>& u,
-                     std::vector<double>& t) const {
-  u.assign(draws_[channel].size(), 0.0);
-  for (std::size_t k = 0; k < u.size(); ++k) {
-    for (const Term& term : draws_[channel][k]) u[k] += term.factor * unknowns[term.unknown];
-  }
-  t.clear();
-  for (const Index size : sizes_[channel]) {
-    t.push_back(std::clamp(deviation_of_draw * unknowns[size], -1.0, 1.0));
-  }
-}
-
-MatrixXd Unknowns::by_unknown(std::size_t channel,
-                              const std::vector<std::vector<double>>& by_draw) const {
-  const std::size_t draws = draws_[channel].size();
-  MatrixXd slopes = MatrixXd::Zero(static_cast<Index>(by_draw.size()), count_);
-  for (std::size_t row = 0; row < by_draw.size(); ++row) {
-    for (std::size_t k = 0; k < draws; ++k) {
-      for (const Term& term : draws_[channel][k]) {
-        slopes(static_cast<Index>(row), term.unknown) += term.factor * by_draw[row][k];
-      }
-    }
-    for (std::size_t s = 0; s < sizes_[channel].size(); ++s) {
-      slopes(static_cast<Index>(row), sizes_[channel][s]) +=
-          deviation_of_draw * by_draw[row][draws + s];
-    }
-  }
-  return slopes;
-}
-
-namespace {
-
-class Fitting {
+class ToleranceFitting {
  public:
-  explicit Fitting(const std::vector<Channel>& channels)
+  ToleranceFitting(const std::vector<Channel>& channels, const std::vector<SizeStretch>& stretches)
       : channels_(channels),
+        stretches_(stretches),
         unknowns_(*channels[0].stage, channels.size() > 1 ? channels[1].stage : nullptr) {
     Index rows = 0;
     for (const Channel& channel : channels) rows += static_cast<Index>(channel.readings.size());
@@ -146,23 +69,27 @@ class Fitting {
 
   std::optional<ToleranceFit> run(const FitStart& start, double hopeless) {
     VectorXd at = VectorXd::Zero(unknowns_.count());
-    for (std::size_t s = 0; s < start.sizes.size(); ++s) {
-      at[unknowns_.of_size(s)] = start.sizes[s] / deviation_of_draw;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      at[unknowns_.of_size(s)] = 0.5 * (stretches_[s].low + stretches_[s].high) / deviation_of_draw;
     }
     if (start.earlier != nullptr) at = start.earlier->unknowns;
-    auto seen = start.earlier == nullptr ? first_look(at) : look(at, true);
+    auto seen =
+        start.earlier == nullptr ? first_look(at) : look_on(*start.earlier, start.straight_from);
     if (!seen) return std::nullopt;
+    if (start.straight_from != nullptr) return go_straight(*seen, *start.earlier);
     double miss = objective(*seen, at);
     double last_evidence = 0.0;
     for (int step = 0; step < most_fit_steps; ++step) {
       const VectorXd wanted = target(*seen, at);
       const double evidence = log_evidence_;
-      const bool is_curved = start.earlier == nullptr && !start.sizes.empty();
-      if (step > (is_curved ? 1 : 0) && std::max(evidence, last_evidence) < hopeless) {
+      const bool is_curved = start.earlier == nullptr && !stretches_.empty();
+      if (step > (is_curved ? 4 : 0) && std::max(evidence, last_evidence) < hopeless) {
         return std::nullopt;
       }
       if (step == 0 && !is_curved && evidence < hopeless - far_off) return std::nullopt;
       last_evidence = evidence;
+      const double to_gain = miss - 0.5 * chi_square_;  // if all is straight from here
+      if (to_gain < settled_change) break;
       const double change = advance(wanted, at, *seen, miss);
       if (seen->slopes.size() == 0) {
         seen = look(at, true);
@@ -218,6 +145,31 @@ class Fitting {
     return seen;
   }
 
+  /// What the earlier fit has seen where it ended, and the readings that came since.
+  std::optional<Seen> look_on(const ToleranceFit& earlier, const Shown* added) {
+    if (added == nullptr && earlier.is_straight) return look(earlier.unknowns, true);
+    Seen seen = nothing_seen(true);
+    const auto second =
+        channels_.size() > 1 ? static_cast<Index>(channels_[1].readings.size()) : Index{0};
+    const auto before = static_cast<Index>(earlier.shown.size()) - second;
+    const auto now = static_cast<Index>(channels_[0].readings.size());
+    const Eigen::Map<const VectorXd> shown(earlier.shown.data(), before + second);
+    seen.shown.head(before) = shown.head(before);
+    seen.shown.tail(second) = shown.tail(second);
+    seen.slopes.topRows(before) = earlier.slopes.topRows(before);
+    seen.slopes.bottomRows(second) = earlier.slopes.bottomRows(second);
+    if (before == now) return seen;
+    if (added != nullptr) {
+      put(*added, 0, before, seen);
+      return seen;
+    }
+    unknowns_.place(0, earlier.unknowns, u_, t_);
+    const auto shown_now = channels_[0].stage->show(u_, t_, true, static_cast<std::size_t>(before));
+    if (!shown_now) return std::nullopt;
+    put(*shown_now, 0, before, seen);
+    return seen;
+  }
+
   [[nodiscard]] Seen nothing_seen(bool with_slopes) const {
     Seen seen{VectorXd(observed_.size()), MatrixXd()};
     if (with_slopes) seen.slopes = MatrixXd(observed_.size(), unknowns_.count());
@@ -236,24 +188,78 @@ class Fitting {
     return row + count;
   }
 
+  /// Sizes are free within their stretches: they cost nothing.
   [[nodiscard]] double objective(const Seen& seen, const VectorXd& at) const {
     const VectorXd miss = observed_ - seen.shown;
-    return 0.5 * miss.dot(noise_factors_.solve(miss)) + 0.5 * at.squaredNorm();
+    double draws = at.squaredNorm();
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      draws -= at[unknowns_.of_size(s)] * at[unknowns_.of_size(s)];
+    }
+    return 0.5 * miss.dot(noise_factors_.solve(miss)) + 0.5 * draws;
+  }
+
+  [[nodiscard]] MatrixXd size_slopes(const MatrixXd& slopes) const {
+    MatrixXd columns(slopes.rows(), static_cast<Index>(stretches_.size()));
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      columns.col(static_cast<Index>(s)) = slopes.col(unknowns_.of_size(s));
+    }
+    return columns;
   }
 
   /// Where the readings are best explained if all is straight from here; and the evidence then.
   VectorXd target(const Seen& seen, const VectorXd& at) {
-    const VectorXd left = observed_ - seen.shown + seen.slopes * at;
-    const MatrixXd covariance = noise_ + seen.slopes * seen.slopes.transpose();
-    covariance_.compute(covariance);
+    MatrixXd by_draw = seen.slopes;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) by_draw.col(unknowns_.of_size(s)).setZero();
+    const MatrixXd by_size = size_slopes(seen.slopes);
+    covariance_.compute(noise_ + by_draw * by_draw.transpose());
+    VectorXd left = observed_ - seen.shown + seen.slopes * at;
+    const VectorXd sizes = best_sizes(by_size, left, at);
+    left -= by_size * sizes;
     const VectorXd weighted = covariance_.solve(left);
     chi_square_ = left.dot(weighted);
     const double log_root = covariance_.matrixLLT().diagonal().array().abs().log().sum();
     log_evidence_ = -0.5 * chi_square_ - log_root -
                     0.5 * static_cast<double>(left.size()) * std::log(2.0 * std::numbers::pi);
-    VectorXd wanted = seen.slopes.transpose() * weighted;
     const double longest = farthest_draw / deviation_of_draw;
-    return wanted.cwiseMax(-longest).cwiseMin(longest);
+    VectorXd wanted = (by_draw.transpose() * weighted).cwiseMax(-longest).cwiseMin(longest);
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      const auto column = by_size.col(static_cast<Index>(s));
+      const double size = sizes[static_cast<Index>(s)];
+      wanted[unknowns_.of_size(s)] = size;
+      log_evidence_ += log_share_of_stretch(size,
+                                            column.dot(weighted),
+                                            column.dot(covariance_.solve(column)),
+                                            stretches_[s].low / deviation_of_draw,
+                                            stretches_[s].high / deviation_of_draw);
+    }
+    return wanted;
+  }
+
+  /// The sizes within their stretches that leave the least of `left`, in the scale of the unknowns;
+  /// where nothing depends on one, it stays.
+  [[nodiscard]] VectorXd best_sizes(const MatrixXd& by_size,
+                                    const VectorXd& left,
+                                    const VectorXd& at) const {
+    constexpr double hold = 0.05;
+    constexpr int rounds = 8;
+    const MatrixXd weighted = covariance_.solve(by_size);
+    const MatrixXd sharpness = by_size.transpose() * weighted;
+    const VectorXd pull = weighted.transpose() * left;
+    VectorXd sizes(by_size.cols());
+    for (Index s = 0; s < sizes.size(); ++s) {
+      sizes[s] = at[unknowns_.of_size(static_cast<std::size_t>(s))];
+    }
+    const VectorXd was = sizes;
+    for (int round = 0; round < (sizes.size() > 1 ? rounds : 1); ++round) {
+      for (Index s = 0; s < sizes.size(); ++s) {
+        const SizeStretch& stretch = stretches_[static_cast<std::size_t>(s)];
+        const double others = sharpness.row(s).dot(sizes) - sharpness(s, s) * sizes[s];
+        sizes[s] = std::clamp((pull[s] - others + hold * was[s]) / (sharpness(s, s) + hold),
+                              stretch.low / deviation_of_draw,
+                              stretch.high / deviation_of_draw);
+      }
+    }
+    return sizes;
   }
 
   /// Towards `wanted`, as far as it gets better. Returns by how much.
@@ -275,6 +281,17 @@ class Fitting {
     return 0.0;
   }
 
+  /// None where the new readings are a surprise: what is straight for a little way need not be so
+  /// for a long one.
+  std::optional<ToleranceFit> go_straight(Seen& seen, const ToleranceFit& earlier) {
+    const VectorXd wanted = target(seen, earlier.unknowns);
+    if (chi_square_ > earlier.chi_square + surprising_chi_square) return std::nullopt;
+    seen.shown += seen.slopes * (wanted - earlier.unknowns);
+    ToleranceFit fit = finish(seen, wanted);
+    fit.is_straight = true;
+    return fit;
+  }
+
   ToleranceFit finish(const Seen& seen, const VectorXd& at) {
     ToleranceFit fit;
     fit.log_evidence = log_evidence_;
@@ -282,17 +299,24 @@ class Fitting {
     unknowns_.place(0, at, fit.u, fit.t);
     fit.unknowns = at;
     fit.slopes = seen.slopes;
-    fit.weights = covariance_.solve(MatrixXd::Identity(observed_.size(), observed_.size()));
-    const VectorXd weighted = fit.weights * (observed_ - seen.shown + seen.slopes * at);
+    fit.stretches = stretches_;
+    const MatrixXd all = noise_ + seen.slopes * seen.slopes.transpose();
+    fit.weights = all.llt().solve(MatrixXd::Identity(all.rows(), all.cols()));
+    VectorXd left = observed_ - seen.shown + seen.slopes * at;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      left -= seen.slopes.col(unknowns_.of_size(s)) * at[unknowns_.of_size(s)];
+    }
+    const VectorXd weighted = fit.weights * left;
+    fit.shown.assign(seen.shown.begin(), seen.shown.end());
     for (std::size_t k = 0; k < channels_[0].readings.size(); ++k) {
       const auto row = static_cast<Index>(k);
-      fit.shown.push_back(seen.shown[row]);
       fit.off.push_back(weighted[row] / std::sqrt(fit.weights(row, row)));
     }
     return fit;
   }
 
   const std::vector<Channel>& channels_;
+  const std::vector<SizeStretch> stretches_;  ///< [sizes of the first channel]
   Unknowns unknowns_;
   VectorXd observed_;
   MatrixXd noise_;
@@ -309,7 +333,8 @@ class Fitting {
 std::optional<ToleranceFit> fit_tolerances(const std::vector<Channel>& channels,
                                            const FitStart& start,
                                            double hopeless) {
-  return Fitting(channels).run(start, hopeless);
+  const auto& stretches = start.earlier == nullptr ? start.stretches : start.earlier->stretches;
+  return ToleranceFitting(channels, stretches).run(start, hopeless);
 }
 
 }  // namespace idlepoint::answers

@@ -11,7 +11,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/bench_stage.hpp"
+#include "answers/unknowns.hpp"
 
 namespace idlepoint::answers {
 
@@ -21,56 +21,42 @@ struct Channel {
   std::vector<Observed> readings;  ///< In the order of the stage's measurements.
 };
 
+/// A part of a size's range from -1 to 1, in which it is looked for.
+struct SizeStretch {
+  double low = -1.0;
+  double high = 1.0;
+};
+
 /// The readings of a suspect, explained as well as can be. `unknowns`: independent, of standard
 /// deviation 1 before the readings.
 struct ToleranceFit {
   double log_evidence = 0.0;  ///< Natural logarithm of the density of the readings.
   double chi_square = 0.0;    ///< Of the readings against this suspect as a whole.
-  std::vector<double> shown;  ///< [readings of the first channel] at the best place.
+  std::vector<double> shown;  ///< [all readings] at the best place, the first channel's first.
   /// [the same] how far each reading is off what the others foretell, in standard deviations.
   std::vector<double> off;
-  std::vector<double> u;     ///< [draws of the first channel] where the parts stand.
-  std::vector<double> t;     ///< [its sizes]
-  Eigen::VectorXd unknowns;  ///< Where they stand.
-  Eigen::MatrixXd slopes;    ///< [all readings][unknowns]
-  Eigen::MatrixXd weights;   ///< Inverse covariance of the readings.
-};
-
-/// What the two channels of one amplifier share, and what each has of its own.
-class Unknowns {
- public:
-  /// `sound`: none where there is one channel.
-  Unknowns(const BenchStage& suspect, const BenchStage* sound);
-
-  [[nodiscard]] Eigen::Index count() const noexcept { return count_; }
-  /// Draws and sizes of a channel at the unknowns.
-  void place(std::size_t channel,
-             const Eigen::VectorXd& unknowns,
-             std::vector<double>& u,
-             std::vector<double>& t) const;
-  /// Rows of slopes by draw and size, as slopes by unknown.
-  [[nodiscard]] Eigen::MatrixXd by_unknown(std::size_t channel,
-                                           const std::vector<std::vector<double>>& by_draw) const;
-  /// The unknown behind a size, of the first channel.
-  [[nodiscard]] Eigen::Index of_size(std::size_t size) const { return sizes_[0][size]; }
-
- private:
-  struct Term {
-    Eigen::Index unknown;
-    double factor;
-  };
-  std::vector<std::vector<std::vector<Term>>> draws_;  ///< [channels][draws]
-  std::vector<std::vector<Eigen::Index>> sizes_;       ///< [channels][sizes]
-  Eigen::Index count_ = 0;
+  std::vector<double> u;               ///< [draws of the first channel] where the parts stand.
+  std::vector<double> t;               ///< [its sizes]
+  std::vector<SizeStretch> stretches;  ///< [the same] in which they were looked for.
+  Eigen::VectorXd unknowns;            ///< Where they stand.
+  Eigen::MatrixXd slopes;              ///< [all readings][unknowns]
+  Eigen::MatrixXd weights;             ///< Inverse covariance of the readings.
+  bool is_straight = false;  ///< `shown` at the best place is drawn straight from an earlier one.
 };
 
 /// Where a fit begins.
 struct FitStart {
-  std::vector<double> sizes;              ///< All draws in the middle.
-  const ToleranceFit* earlier = nullptr;  ///< Instead: of the same suspect, to fewer readings.
+  std::vector<SizeStretch> stretches;  ///< [sizes] from their middles, all draws in the middle.
+  /// Instead: of the same suspect, to the first of the readings of the first channel and to all of
+  /// the second's.
+  const ToleranceFit* earlier = nullptr;
+  /// What the readings of the first channel that came since show where the earlier fit ended: from
+  /// there all is taken as straight, and no channel's stage is solved.
+  const Shown* straight_from = nullptr;
 };
 
-/// None where the suspect has no state, or where its evidence stays below `hopeless`.
+/// None where the suspect has no state, where its evidence stays below `hopeless`, or where what it
+/// shows comes as a surprise and was to be taken as straight.
 [[nodiscard]] std::optional<ToleranceFit> fit_tolerances(const std::vector<Channel>& channels,
                                                          const FitStart& start,
                                                          double hopeless);

@@ -32,9 +32,10 @@ circuit::Measurement volts(const circuit::Circuit& circuit, const char* a) {
 std::optional<answers::ToleranceFit> fitted(const circuit::CheckedCircuit& stage,
                                             std::vector<answers::SuspectedFault> sized,
                                             const Observed& reading,
-                                            std::vector<double> sizes) {
+                                            std::vector<answers::SizeStretch> stretches) {
   BenchStage bench(stage, {}, std::move(sized), {volts(*stage, "mid")});
-  return answers::fit_tolerances({{&bench, {reading}}}, {std::move(sizes), nullptr}, -1e300);
+  return answers::fit_tolerances(
+      {{&bench, {reading}}}, {std::move(stretches), nullptr, nullptr}, -1e300);
 }
 
 TEST_CASE("The evidence of a divider's reading is the Gaussian density of its tolerances") {
@@ -57,10 +58,40 @@ TEST_CASE("A drifted resistor is fitted to the value that Ohm's law gives it") {
   answers::SuspectedFault drift{circuit::SetValue{r2, 2e3}, answers::FaultKind::drifted, 1.0};
   drift.size = answers::SizeRange{1.25e3, 10e3};
   drift.part = r2;
-  const auto fit = fitted(setup.stage, {drift}, {7.5, 2e-3}, {0.0});
+  const auto fit = fitted(setup.stage, {drift}, {7.5, 2e-3}, {{-1.0, 1.0}});
   REQUIRE(fit);
   const auto edit = std::get<circuit::SetValue>(answers::edit_at(drift, fit->t[0]));
   CHECK_THAT(edit.value, WithinRel(3e3, 0.01));  // 7.5 V over 2.5 mA
+}
+
+TEST_CASE("The evidence of a drifted resistor counts every size of its range alike") {
+  const auto setup = drawn(divider);
+  const auto r2 = *circuit::find_part(*setup.stage, "R2");
+  answers::SuspectedFault drift{circuit::SetValue{r2, 2e3}, answers::FaultKind::drifted, 1.0};
+  drift.size = answers::SizeRange{1.25e3, 10e3};
+  drift.part = r2;
+  const double meter_v = 2e-3;
+  // R1 alone has a tolerance then. In the middle of the range, near its end, beyond it.
+  for (const double r2_ohm : {3.5e3, 1.28e3, 1.245e3}) {
+    const double reading_v = 10.0 * r2_ohm / (1e3 + r2_ohm);
+    double evidence = 0.0;
+    for (const double low : {-1.0, -0.4, 0.3}) {
+      const double high = low < -0.9 ? -0.4 : low < 0.0 ? 0.3 : 1.0;
+      const auto fit = fitted(setup.stage, {drift}, {reading_v, meter_v}, {{low, high}});
+      REQUIRE(fit);
+      evidence += std::exp(fit->log_evidence);
+    }
+    const auto density = [&](double t) {
+      const double ohm = std::get<circuit::SetValue>(answers::edit_at(drift, t)).value;
+      const double mid_v = 10.0 * ohm / (1e3 + ohm);
+      const double by_r1 = mid_v * 1e3 / (1e3 + ohm) * 0.01 / std::sqrt(3.0);
+      return boost::math::pdf(boost::math::normal(mid_v, std::hypot(by_r1, meter_v)), reading_v);
+    };
+    const double exact = 0.5 * boost::math::quadrature::gauss_kronrod<double, 61>::integrate(
+                                   density, -1.0, 1.0, 15, 1e-9);
+    CAPTURE(r2_ohm);
+    CHECK_THAT(evidence, WithinRel(exact, 0.03));
+  }
 }
 
 TEST_CASE("Two suspects far apart are told apart by one bit, two alike by none") {
