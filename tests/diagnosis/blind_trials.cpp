@@ -24,19 +24,28 @@ struct Asked {
 };
 
 struct Count {
-  int done = 0;
+  int done = 0;  ///< With a fault.
+  int sound = 0;
+  int sound_called_so = 0;
   int unread = 0;
   int first = 0;
   int first_three = 0;
   int as_healthy = 0;
   int sure = 0;
   int measurements = 0;
-  int in_the_eighties = 0;
-  int right_in_the_eighties = 0;
-  double foretold_in_the_eighties = 0.0;
+  int within_five = 0;
+  InTheEighties in_the_eighties;
 };
 
 void add(Count& count, const TrialResult& result) {
+  count.in_the_eighties.said += result.in_the_eighties.said;
+  count.in_the_eighties.right += result.in_the_eighties.right;
+  count.in_the_eighties.foretold += result.in_the_eighties.foretold;
+  if (result.fault == "healthy") {
+    ++count.sound;
+    count.sound_called_so += result.is_first ? 1 : 0;
+    return;
+  }
   ++count.done;
   count.first += result.is_first ? 1 : 0;
   count.first_three += result.is_in_first_three ? 1 : 0;
@@ -44,11 +53,8 @@ void add(Count& count, const TrialResult& result) {
   if (result.measurements) {
     ++count.sure;
     count.measurements += *result.measurements;
+    count.within_five += *result.measurements <= 5 ? 1 : 0;
   }
-  if (result.top_probability < 0.8 || result.top_probability >= 0.9) return;
-  ++count.in_the_eighties;
-  count.right_in_the_eighties += result.is_first ? 1 : 0;
-  count.foretold_in_the_eighties += result.top_probability;
 }
 
 double percent(int part, int whole) {
@@ -56,23 +62,28 @@ double percent(int part, int whole) {
 }
 
 void tell(const std::string& name, const Count& count, double seconds) {
+  const InTheEighties& eighties = count.in_the_eighties;
   fmt::print(
-      "{:<24} {} trials: first {:.1f} %, first three {:.1f} %, above 90 % in {:.1f} % after {:.2f} "
-      "measurements; no reading tells it from a sound stage in {:.1f} %; 80 to 90 % said {} times "
-      "(mean {:.1f} %), right {:.1f} %; {} without a state; {:.0f} ms a trial\n",
+      "{:<24} {} faults: first {:.1f} %, first three {:.1f} %, above 90 % in {:.1f} % after {:.2f} "
+      "measurements, in {:.1f} % within five; no reading tells it from a sound stage in {:.1f} %; "
+      "80 to 90 % said {} times "
+      "(mean {:.1f} %), right {:.1f} %; "
+      "{} sound, called so {:.1f} %; {} without a state; {:.0f} ms a trial\n",
       name,
       count.done,
       percent(count.first, count.done),
       percent(count.first_three, count.done),
       percent(count.sure, count.done),
       count.sure == 0 ? 0.0 : static_cast<double>(count.measurements) / count.sure,
+      percent(count.within_five, count.done),
       percent(count.as_healthy, count.done),
-      count.in_the_eighties,
-      count.in_the_eighties == 0 ? 0.0
-                                 : 100.0 * count.foretold_in_the_eighties / count.in_the_eighties,
-      percent(count.right_in_the_eighties, count.in_the_eighties),
+      eighties.said,
+      eighties.said == 0 ? 0.0 : 100.0 * eighties.foretold / eighties.said,
+      percent(eighties.right, eighties.said),
+      count.sound,
+      percent(count.sound_called_so, count.sound),
       count.unread,
-      1e3 * seconds / std::max(1, count.done));
+      1e3 * seconds / std::max(1, count.done + count.sound));
   std::fflush(stdout);
 }
 
@@ -98,15 +109,21 @@ int run_stage(const std::string& path, const Asked& asked) {
     }
     add(count, *result);
     if (!asked.tell) continue;
-    fmt::print("{:4} {} {} truth {:<28} said {} ({:.2f}), measured {}: {}\n",
-               number,
-               result->is_first ? "right" : "WRONG",
-               result->is_in_first_three ? "in3" : "out",
-               result->fault,
-               result->top,
-               result->top_probability,
-               result->measurements ? std::to_string(*result->measurements) : "-",
-               result->asked);
+    fmt::print(
+        "{:4} {} {} truth {:<28} said {} ({:.2f}), measured {}, in the eighties {} right {} "
+        "sum {:.3f}{}: {}\n",
+        number,
+        result->is_first ? "right" : "WRONG",
+        result->is_in_first_three ? "in3" : "out",
+        result->fault,
+        result->top,
+        result->top_probability,
+        result->measurements ? std::to_string(*result->measurements) : "-",
+        result->in_the_eighties.said,
+        result->in_the_eighties.right,
+        result->in_the_eighties.foretold,
+        result->is_grouped_with_healthy ? ", as a sound stage" : "",
+        result->asked);
     std::fflush(stdout);
   }
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;

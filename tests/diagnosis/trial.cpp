@@ -17,7 +17,8 @@ using answers::SuspectedFault;
 using circuit::CheckedCircuit;
 using circuit::Measurement;
 
-constexpr int most_measurements = 8;
+/// Somebody who found nothing so far gives up.
+constexpr int most_measurements = 20;
 constexpr double sure = 0.9;
 
 /// Streams of one trial's draws.
@@ -86,6 +87,13 @@ std::optional<circuit::BenchReading> take(const CheckedCircuit& faulty,
 
 namespace {
 
+void count_eighties(TrialResult& result) {
+  if (result.top_probability < 0.8 || result.top_probability >= 0.9) return;
+  ++result.in_the_eighties.said;
+  result.in_the_eighties.right += result.is_first ? 1 : 0;
+  result.in_the_eighties.foretold += result.top_probability;
+}
+
 /// As somebody left it who set it by its sheet; as it stands where that is not to be had.
 CheckedCircuit adjusted(const CheckedCircuit& stage) {
   if (stage->adjustments.empty()) return stage;
@@ -113,20 +121,34 @@ answers::Diagnosing& Trials::diagnosing_of(std::vector<circuit::BenchReading> re
   return *diagnosing_;
 }
 
+/// The fault at `share` of all odds, 0 to 1; none for a sound stage.
+std::optional<std::size_t> Trials::draw_fault(DrawnBy drawn, double share) const {
+  if (drawn == DrawnBy::healthy) return std::nullopt;
+  const bool by_odds = drawn == DrawnBy::odds;
+  const double of_faults = 1.0 - answers::healthy_odds - answers::none_of_these_odds;
+  double left = share;
+  if (by_odds) {
+    left = share * (answers::healthy_odds + of_faults) - answers::healthy_odds;
+    if (left < 0.0) return std::nullopt;
+    left /= of_faults;
+  }
+  std::size_t chosen = 0;
+  for (; chosen + 1 < faults_.size(); ++chosen) {
+    const double own = by_odds ? faults_[chosen].weight / total_weight_
+                               : 1.0 / static_cast<double>(faults_.size());
+    if (left < own) break;
+    left -= own;
+  }
+  return chosen;
+}
+
 std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::uint64_t number) {
   TrialResult result;
   result.fault = "healthy";
   CheckedCircuit faulty = stage_;
-  if (drawn != DrawnBy::healthy) {
-    double left = 0.5 * (1.0 + even(seed, number, which_fault, 0));
-    std::size_t chosen = 0;
-    for (; chosen + 1 < faults_.size(); ++chosen) {
-      const double share = drawn == DrawnBy::evenly ? 1.0 / static_cast<double>(faults_.size())
-                                                    : faults_[chosen].weight / total_weight_;
-      if (left < share) break;
-      left -= share;
-    }
-    const auto edit = answers::edit_at(faults_[chosen], even(seed, number, which_fault, 1));
+  const double share = 0.5 * (1.0 + even(seed, number, which_fault, 0));
+  if (const auto chosen = draw_fault(drawn, share)) {
+    const auto edit = answers::edit_at(faults_[*chosen], even(seed, number, which_fault, 1));
     result.fault = circuit::write_fault(*stage_, edit);
     auto applied = circuit::apply(stage_, edit);
     if (!std::holds_alternative<CheckedCircuit>(applied)) return std::nullopt;
@@ -151,6 +173,7 @@ std::optional<TrialResult> Trials::run(DrawnBy drawn, std::uint64_t seed, std::u
     }
     result.is_grouped_with_healthy =
         ranking.front().kind == answers::Suspect::Kind::healthy && result.is_first;
+    count_eighties(result);
     if (result.top_probability > sure) result.measurements = taken;
     if (result.top_probability > sure || taken == most_measurements || page.next.empty()) break;
     const auto reading = take(faulty, page.next.front().measurement, seed, number);

@@ -15,8 +15,16 @@
 
 namespace idlepoint::tests {
 
-/// How the fault is drawn.
+/// How the fault is drawn: by the odds that the diagnosis itself begins with, those of a sound
+/// stage too; every fault alike; none.
 enum class DrawnBy { odds, evenly, healthy };
+
+/// Answers of which the first suspect had 80 to 90 in 100, those before the last measurement too.
+struct InTheEighties {
+  int said = 0;
+  int right = 0;
+  double foretold = 0.0;  ///< Sum of their probabilities.
+};
 
 struct TrialResult {
   std::string fault;  ///< As docs/language.md writes it, or "healthy".
@@ -25,6 +33,7 @@ struct TrialResult {
   bool is_grouped_with_healthy = false;  ///< No reading tells it from a sound stage.
   std::optional<int> measurements;       ///< Asked for until one suspect had above 90 %.
   double top_probability = 0.0;          ///< At the end.
+  InTheEighties in_the_eighties;
   std::string top;
   std::string asked;  ///< The measurements in the order they were asked for, with what they showed.
 };
@@ -51,6 +60,8 @@ class Trials {
   circuit::CheckedCircuit stage_;
   std::optional<answers::Diagnosing> diagnosing_;  ///< Kept from trial to trial.
   std::vector<answers::SuspectedFault> faults_;
+  [[nodiscard]] std::optional<std::size_t> draw_fault(DrawnBy drawn, double share) const;
+
   double total_weight_ = 0.0;
 };
 
