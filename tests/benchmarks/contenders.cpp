@@ -148,7 +148,7 @@ KinsolSettings best_settings(const StageProblem& problem,
   StepCounts steps;
   return best_settings(matrix,
                        start,
-                       std::min<std::size_t>(variants.size(), 4),
+                       std::clamp<std::size_t>(variants.size() / 8, 1, 4),
                        [&](const KinsolSettings& settings) {
                          return kinsol(problem, variants, start, settings, steps);
                        });
