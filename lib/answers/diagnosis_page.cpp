@@ -85,7 +85,7 @@ class Page {
     Suspect none;
     none.kind = Suspect::Kind::none_of_these;
     none.fault = "none of these";
-    none.probability = apart_.none_share;
+    none.probability = apart_.none_share + apart_.left_share;  // None of those that are named.
     const bool has_sound =
         std::any_of(page_.ranking.begin(), page_.ranking.end(), [](const Suspect& one) {
           return one.kind == Suspect::Kind::healthy;

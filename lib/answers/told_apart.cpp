@@ -56,6 +56,7 @@ class Telling {
       ++kept;
     }
     result_.candidates.resize(kept);
+    result_.left_share = std::max(0.0, left);
   }
 
   /// The parts of the suspects, in the order of the drawing.

@@ -29,6 +29,7 @@ struct ToldApart {
   std::vector<Group> groups = {};          ///< Likeliest first.
   std::vector<circuit::Measurement> measurements = {};  ///< That are foretold.
   double none_share = 0.0;                              ///< Of "none of these".
+  double left_share = 0.0;                              ///< Of all those that are left out.
 };
 
 /// `all`: those without a fit are out. `none_log_posterior`: of "none of these".
