@@ -56,6 +56,7 @@ WiredBench::WiredBench(const CheckedCircuit& stage,
     meters_.push_back(add_meter(circuit_, measurement));
   }
   is_loaded_.assign(probes_.size(), power_off);
+  loaded_rests_.assign(probes_.size(), std::nullopt);
   finder_.emplace(circuit_, conditions_);
   auto found = finder_->find_quickly();
   if (found) rest_ = std::move(*found);
@@ -184,8 +185,10 @@ bool WiredBench::read_loaded(std::size_t k,
                              std::vector<std::vector<double>>& slopes) {
   circuit::connect(circuit_, *meters_[k]);
   load_meter(*meters_[k]);
-  const auto rest = finder_->find_quickly(&*rest_);
+  auto& start = loaded_rests_[k];
+  auto rest = finder_->find_quickly(start ? &*start : &*rest_);
   const bool is_read = rest && read_group({k}, *rest, with_slopes, all_parameters, values, slopes);
+  if (rest) start = std::move(*rest);
   circuit::disconnect(circuit_, *meters_[k]);
   load_meter(*meters_[k]);
   return is_read;

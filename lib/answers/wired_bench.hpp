@@ -36,7 +36,10 @@ class WiredBench {
 
   /// The state that the next solve starts from: the first one, or where the last solve ended.
   [[nodiscard]] const std::optional<solve::Rest>& rest() const noexcept { return rest_; }
-  void start_from(std::optional<solve::Rest> rest) { rest_ = std::move(rest); }
+  void start_from(std::optional<solve::Rest> rest) {
+    rest_ = std::move(rest);
+    loaded_rests_.assign(probes_.size(), std::nullopt);
+  }
 
   /// [measurements] values and, where asked, slopes by each of all parameters (0 where that does
   /// not move here). False where the stage has no state.
@@ -75,6 +78,7 @@ class WiredBench {
   std::vector<circuit::Parameter> watched_;  ///< `parameters_`, then the meters' own resistances.
   std::optional<solve::StateFinder> finder_;
   std::optional<solve::Rest> rest_;
+  std::vector<std::optional<solve::Rest>> loaded_rests_;  ///< [measurements] last, the meter on it.
 };
 
 }  // namespace idlepoint::answers
