@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 
 #include "ask.hpp"
 #include "command.hpp"
@@ -14,6 +15,18 @@
 
 namespace idlepoint::cli {
 namespace {
+
+// `ohms A B` and `diode A B` ask for the same two points as `volts A B`: both ranges are answered.
+Given with_points_alone(Given given) {
+  for (const char* range : {"ohms ", "diode "}) {
+    const auto readings = given.values.find("--reading");
+    if (readings == given.values.end()) break;
+    for (std::string& text : readings->second) {
+      if (text.starts_with(range)) text.replace(0, std::string_view(range).size(), "volts ");
+    }
+  }
+  return given;
+}
 
 // The points of `--reading`, which stand last among the readings of the stage.
 Tried<std::vector<circuit::VoltsBetween>> asked_points(const circuit::Circuit& circuit,
@@ -26,19 +39,19 @@ Tried<std::vector<circuit::VoltsBetween>> asked_points(const circuit::Circuit& c
     const auto* points = std::get_if<circuit::VoltsBetween>(&reading.probe);
     if (points == nullptr) {
       return Trouble{fmt::format("`{}` cannot be measured with the power off", reading.name),
-                     "Name two points, as in --reading \"volts hi lo\"."};
+                     "Name two points, as in --reading \"ohms hi lo\"."};
     }
     if (points->a == points->b) {
-      return Trouble{
-          fmt::format("`{}` is one point and itself: a meter has two leads", reading.name),
-          "Name two points, as in --reading \"volts hi lo\"."};
+      return Trouble{fmt::format("both leads of the meter on `{}`", circuit.at(points->a).name),
+                     "Name two points, as in --reading \"ohms hi lo\"."};
     }
     list.push_back(*points);
   }
   return list;
 }
 
-ExitStatus run(const Command& command, const Given& given) {
+ExitStatus run(const Command& command, const Given& asked_for) {
+  const Given given = with_points_alone(asked_for);
   const auto setup = stage_for(command.name, given);
   if (!setup) return ExitStatus::not_understood;
   const auto asked = asked_points(*setup->stage, given);
@@ -77,8 +90,8 @@ Command poweroff_command() {
   command.options = options_of_a_solve();
   std::erase_if(command.options, is_of_power);
   command.options.insert(command.options.begin(),
-                         Option{"--reading", "\"volts A B\"", "these two points alone", true});
-  command.example = "idlepoint poweroff netlists/quarry-30w.stage --reading \"volts x2 lo\"";
+                         Option{"--reading", "\"ohms A B\"", "these two points alone", true});
+  command.example = "idlepoint poweroff netlists/quarry-30w.stage --reading \"ohms x2 lo\"";
   command.run = run;
   return command;
 }

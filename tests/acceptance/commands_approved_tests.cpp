@@ -44,9 +44,9 @@ const Approved approved_outputs[] = {
     {"tarn-poweroff", "poweroff netlists/tarn-70w.stage"},
     {"bramble-poweroff", "poweroff netlists/bramble-8w.stage"},
     {"spinney-poweroff-shorted",
-     "poweroff netlists/spinney-45w.stage --fault \"Q607 short c-e\" --reading \"volts vpos e_hi\" "
+     "poweroff netlists/spinney-45w.stage --fault \"Q607 short c-e\" --reading \"ohms vpos e_hi\" "
      "--reading \"volts d5 e_hi\""},
-    {"quarry-poweroff-one-point", "poweroff netlists/quarry-30w.stage --reading \"volts out out\""},
+    {"quarry-poweroff-one-point", "poweroff netlists/quarry-30w.stage --reading \"diode out out\""},
     {"hazards-help", "hazards --help"},
     {"quarry-hazards", "hazards netlists/quarry-30w.stage"},
     {"spinney-hazards", "hazards netlists/spinney-45w.stage"},
