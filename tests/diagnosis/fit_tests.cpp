@@ -38,6 +38,14 @@ std::optional<answers::ToleranceFit> fitted(const circuit::CheckedCircuit& stage
       {{&bench, {reading}}}, {std::move(stretches), nullptr, nullptr}, -1e300);
 }
 
+answers::SuspectedFault drift_of_r2(const circuit::Circuit& circuit) {
+  const auto r2 = *circuit::find_part(circuit, "R2");
+  answers::SuspectedFault drift{circuit::SetValue{r2, 2e3}, answers::FaultKind::drifted, 1.0};
+  drift.size = answers::SizeRange{1.25e3, 10e3};
+  drift.part = r2;
+  return drift;
+}
+
 TEST_CASE("The evidence of a divider's reading is the Gaussian density of its tolerances") {
   const auto stage = drawn(divider).stage;
   const double meter_v = 2e-3;
@@ -54,10 +62,7 @@ TEST_CASE("The evidence of a divider's reading is the Gaussian density of its to
 
 TEST_CASE("A drifted resistor is fitted to the value that Ohm's law gives it") {
   const auto setup = drawn(divider);
-  const auto r2 = *circuit::find_part(*setup.stage, "R2");
-  answers::SuspectedFault drift{circuit::SetValue{r2, 2e3}, answers::FaultKind::drifted, 1.0};
-  drift.size = answers::SizeRange{1.25e3, 10e3};
-  drift.part = r2;
+  const auto drift = drift_of_r2(*setup.stage);
   const auto fit = fitted(setup.stage, {drift}, {7.5, 2e-3}, {{-1.0, 1.0}});
   REQUIRE(fit);
   const auto edit = std::get<circuit::SetValue>(answers::edit_at(drift, fit->t[0]));
@@ -66,10 +71,7 @@ TEST_CASE("A drifted resistor is fitted to the value that Ohm's law gives it") {
 
 TEST_CASE("The evidence of a drifted resistor counts every size of its range alike") {
   const auto setup = drawn(divider);
-  const auto r2 = *circuit::find_part(*setup.stage, "R2");
-  answers::SuspectedFault drift{circuit::SetValue{r2, 2e3}, answers::FaultKind::drifted, 1.0};
-  drift.size = answers::SizeRange{1.25e3, 10e3};
-  drift.part = r2;
+  const auto drift = drift_of_r2(*setup.stage);
   const double meter_v = 2e-3;
   // R1 alone has a tolerance then. In the middle of the range, near its end, beyond it.
   for (const double r2_ohm : {3.5e3, 1.28e3, 1.245e3}) {
