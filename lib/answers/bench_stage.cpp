@@ -56,12 +56,11 @@ class BenchStage::Impl {
        const solve::Conditions& conditions,
        std::vector<SuspectedFault> sized,
        const std::vector<Measurement>& measurements,
-       MeterLoad load,
        const Impl* earlier)
       : stage_(stage),
         sized_(std::move(sized)),
         uncertainty_(without_sized(*stage, sized_)),
-        is_planning_(load == MeterLoad::estimated),
+        conditions_(conditions),
         measurements_(measurements.size()) {
     if (earlier != nullptr) wirings_ = earlier->wirings_;
     const std::size_t first = earlier == nullptr ? 0 : earlier->measurements_;
@@ -74,31 +73,50 @@ class BenchStage::Impl {
         rows.push_back(k);
       }
       if (mine.empty()) continue;
-      auto bench = std::make_shared<WiredBench>(power_off ? circuit::power_off(stage) : stage,
-                                                conditions,
-                                                uncertainty_,
-                                                power_off,
-                                                mine,
-                                                load);
-      wirings_.push_back({std::move(bench), std::move(rows), power_off, {}});
-      wirings_.back().first_rest = wirings_.back().bench->rest();
+      wire(power_off, mine, std::move(rows));
     }
   }
 
   std::optional<Shown> show(std::span<const double> u,
                             std::span<const double> t,
-                            bool with_slopes,
+                            Slopes slopes,
                             std::size_t from) {
     Shown shown;
     const std::size_t count = measurements_ - from;
     shown.values.assign(count, 0.0);
-    if (with_slopes) shown.by_draw.assign(count, {});
-    const std::vector<double> values = circuit::values_at(*stage_, uncertainty_, u);
+    if (slopes != Slopes::none) shown.by_draw.assign(count, {});
+    const Place place = place_at(u, t);
     for (const Wiring& wiring : wirings_) {
-      if (wiring.rows.front() < from) continue;
-      if (!show_wiring(wiring, from, values, u, t, with_slopes, shown)) return std::nullopt;
+      if (wiring.rows.empty() || wiring.rows.front() < from) continue;
+      WiredBench& bench = *wiring.bench;
+      const auto seen = look(bench, place, slopes, [&](bool with_slopes, Read& read) {
+        return bench.read(place.values.size(), with_slopes, read.values, read.by_parameter);
+      });
+      if (!seen) return std::nullopt;
+      for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
+        const std::size_t row = wiring.rows[j] - from;
+        shown.values[row] = seen->values[j];
+        if (slopes != Slopes::none) shown.by_draw[row] = seen->by_draw[j];
+      }
     }
     return shown;
+  }
+
+  std::optional<Shown> foresee(const std::vector<circuit::Probe>& volts,
+                               std::span<const double> u,
+                               std::span<const double> t) {
+    auto on = std::find_if(wirings_.begin(), wirings_.end(), [](const Wiring& wiring) {
+      return !wiring.is_power_off;
+    });
+    if (on == wirings_.end()) {
+      wire(false, {}, {});
+      on = std::prev(wirings_.end());
+    }
+    WiredBench& bench = *on->bench;
+    const Place place = place_at(u, t);
+    return look(bench, place, Slopes::of_all, [&](bool with_slopes, Read& read) {
+      return bench.foresee(volts, place.values.size(), with_slopes, read.values, read.by_parameter);
+    });
   }
 
   const std::optional<Shown>& first_look(std::span<const double> t) {
@@ -108,7 +126,7 @@ class BenchStage::Impl {
     if (known == looks_.end()) {
       for (const Wiring& wiring : wirings_) wiring.bench->start_from(wiring.first_rest);
       const std::vector<double> middle(uncertainty_.draws.size(), 0.0);
-      auto shown = show(middle, t, true, 0);
+      auto shown = show(middle, t, Slopes::of_all, 0);
       looks_.push_back({{t.begin(), t.end()}, std::move(shown), rests()});
       known = std::prev(looks_.end());
     } else {
@@ -150,32 +168,64 @@ class BenchStage::Impl {
     for (std::size_t w = 0; w < wirings_.size(); ++w) wirings_[w].bench->start_from(rests[w]);
   }
 
+  /// Where the parts and the sizes stand.
+  struct Place {
+    std::span<const double> u;
+    std::span<const double> t;
+    std::vector<double> values;  ///< [all parameters]
+  };
+
+  struct Read {
+    std::vector<double> values;
+    std::vector<std::vector<double>> by_parameter;
+  };
+
+  [[nodiscard]] Place place_at(std::span<const double> u, std::span<const double> t) const {
+    return {u, t, circuit::values_at(*stage_, uncertainty_, u)};
+  }
+
+  void wire(bool power_off,
+            const std::vector<Measurement>& measurements,
+            std::vector<std::size_t> rows) {
+    auto bench = std::make_shared<WiredBench>(power_off ? circuit::power_off(stage_) : stage_,
+                                              conditions_,
+                                              uncertainty_,
+                                              power_off,
+                                              measurements);
+    auto first_rest = bench->rest();
+    wirings_.push_back({std::move(bench), std::move(rows), power_off, std::move(first_rest)});
+  }
+
   void set(WiredBench& bench, const std::vector<double>& values, std::span<const double> t) {
     bench.set(values);
     for (std::size_t k = 0; k < sized_.size(); ++k) set_size(bench.circuit(), sized_[k], t[k]);
   }
 
-  bool show_wiring(const Wiring& wiring,
-                   std::size_t from,
-                   const std::vector<double>& values,
-                   std::span<const double> u,
-                   std::span<const double> t,
-                   bool with_slopes,
-                   Shown& shown) {
-    WiredBench& bench = *wiring.bench;
-    std::vector<double> read;
-    std::vector<std::vector<double>> slopes;
-    set(bench, values, t);
-    const bool solves_slopes = with_slopes && !(is_planning_ && wiring.is_power_off);
-    if (!bench.is_sound() || !bench.read(values.size(), solves_slopes, read, slopes)) return false;
-    for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
-      const std::size_t row = wiring.rows[j] - from;
-      shown.values[row] = read[j];
-      if (!with_slopes) continue;
-      shown.by_draw[row] =
-          solves_slopes ? by_draw(slopes[j], values, u) : std::vector<double>(u.size(), 0.0);
+  /// `read`: what the bench's meters show as it is set, with slopes by parameters or without.
+  template <class ReadBench>
+  std::optional<Shown> look(WiredBench& bench, const Place& place, Slopes slopes, ReadBench read) {
+    const bool by_draws = slopes == Slopes::of_all;
+    Read here;
+    set(bench, place.values, place.t);
+    if (!bench.is_sound() || !read(by_draws, here)) return std::nullopt;
+    Shown shown{here.values, {}};
+    if (slopes == Slopes::none) return shown;
+    for (std::size_t j = 0; j < here.values.size(); ++j) {
+      shown.by_draw.push_back(by_draws ? by_draw(here.by_parameter[j], place.values, place.u)
+                                       : std::vector<double>(place.u.size(), 0.0));
     }
-    return !with_slopes || add_size_slopes(wiring, from, values, t, read, shown);
+    for (std::size_t s = 0; s < sized_.size(); ++s) {
+      std::vector<double> moved(place.t.begin(), place.t.end());
+      const double step = moved[s] > 0.0 ? -size_step : size_step;
+      moved[s] += step;
+      Read there;
+      set(bench, place.values, moved);
+      if (!read(false, there)) return std::nullopt;
+      for (std::size_t j = 0; j < here.values.size(); ++j) {
+        shown.by_draw[j].push_back((there.values[j] - here.values[j]) / step);
+      }
+    }
+    return shown;
   }
 
   [[nodiscard]] std::vector<double> by_draw(const std::vector<double>& by_parameter,
@@ -193,28 +243,7 @@ class BenchStage::Impl {
     return row;
   }
 
-  bool add_size_slopes(const Wiring& wiring,
-                       std::size_t from,
-                       const std::vector<double>& values,
-                       std::span<const double> t,
-                       const std::vector<double>& read,
-                       Shown& shown) {
-    for (std::size_t s = 0; s < sized_.size(); ++s) {
-      std::vector<double> moved(t.begin(), t.end());
-      const double step = moved[s] > 0.0 ? -size_step : size_step;
-      moved[s] += step;
-      std::vector<double> there;
-      std::vector<std::vector<double>> none;
-      set(*wiring.bench, values, moved);
-      if (!wiring.bench->read(values.size(), false, there, none)) return false;
-      for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
-        shown.by_draw[wiring.rows[j] - from].push_back((there[j] - read[j]) / step);
-      }
-    }
-    return true;
-  }
-
-  bool is_planning_ = false;
+  const solve::Conditions conditions_;
   std::size_t measurements_ = 0;
   std::vector<Wiring> wirings_;
   std::vector<FirstLook> looks_;
@@ -224,13 +253,11 @@ BenchStage::BenchStage(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        std::vector<SuspectedFault> sized,
                        std::vector<Measurement> measurements,
-                       MeterLoad load,
                        const BenchStage* earlier)
     : impl_(std::make_unique<Impl>(stage,
                                    conditions,
                                    std::move(sized),
                                    measurements,
-                                   load,
                                    earlier == nullptr ? nullptr : earlier->impl_.get())) {}
 BenchStage::~BenchStage() = default;
 BenchStage::BenchStage(BenchStage&&) noexcept = default;
@@ -242,9 +269,15 @@ const circuit::Uncertainty& BenchStage::uncertainty() const noexcept { return im
 
 std::optional<Shown> BenchStage::show(std::span<const double> u,
                                       std::span<const double> t,
-                                      bool with_slopes,
+                                      Slopes slopes,
                                       std::size_t from) {
-  return impl_->show(u, t, with_slopes, from);
+  return impl_->show(u, t, slopes, from);
+}
+
+std::optional<Shown> BenchStage::foresee(const std::vector<circuit::Probe>& volts,
+                                         std::span<const double> u,
+                                         std::span<const double> t) {
+  return impl_->foresee(volts, u, t);
 }
 
 const std::optional<Shown>& BenchStage::first_look(std::span<const double> t) {

@@ -2,7 +2,8 @@
 // tolerances: what the meter shows, and how that moves with every draw.
 //
 // The stage is compiled once with its power on and, where a reading needs it, once with its power
-// off; meters are switched by values. Used by the diagnosis.
+// off; meters, solved with the stage where their load is felt, are switched by values. Used by the
+// diagnosis.
 #pragma once
 
 #include <memory>
@@ -24,13 +25,8 @@ struct Shown {
   std::vector<std::vector<double>> by_draw;  ///< [measurements][draws], then sizes; where asked.
 };
 
-/// How closely the meter's own load is looked at.
-enum class MeterLoad {
-  solved,  ///< The stage with the meter on it, where that is felt.
-  /// For planning: from the resistance that the points show, as if all were straight; and with the
-  /// power off no slopes by draws, which are left at 0.
-  estimated,
-};
+/// `of_sizes`: those by draws, which cost much with the power off, are left at 0.
+enum class Slopes { none, of_sizes, of_all };
 
 class BenchStage {
  public:
@@ -41,7 +37,6 @@ class BenchStage {
              const solve::Conditions& conditions,
              std::vector<SuspectedFault> sized,
              std::vector<circuit::Measurement> measurements,
-             MeterLoad load = MeterLoad::solved,
              const BenchStage* earlier = nullptr);
   ~BenchStage();
   BenchStage(BenchStage&&) noexcept;
@@ -56,8 +51,14 @@ class BenchStage {
   /// one, where the shared ones end, and those after it alone.
   [[nodiscard]] std::optional<Shown> show(std::span<const double> u,
                                           std::span<const double> t,
-                                          bool with_slopes,
+                                          Slopes slopes,
                                           std::size_t from = 0);
+
+  /// Of volts beside its own measurements, with the power on; all slopes. For planning: the meter's
+  /// load is taken from what lies behind the points, as if all were straight.
+  [[nodiscard]] std::optional<Shown> foresee(const std::vector<circuit::Probe>& volts,
+                                             std::span<const double> u,
+                                             std::span<const double> t);
 
   /// The same with the draws in the middle, and slopes; reckoned once for all that ask. What is
   /// shown next does not depend on what was shown before.

@@ -131,7 +131,6 @@ std::shared_ptr<BenchStage> bench_of(const Explanation& explanation, const Evide
                                       evidence.conditions,
                                       explanation.sized(),
                                       evidence.measurements,
-                                      MeterLoad::solved,
                                       earlier);
 }
 
@@ -147,8 +146,8 @@ std::optional<Shown> shown_since(const Explanation& explanation,
     const std::vector<circuit::Measurement> one = {evidence.measurements[k]};
     const Standing at{earlier.u, earlier.t};
     auto shown = circuit::is_power_off(one.front())
-                     ? stretch.planned->show_off(stage, one, at, Planned::Slopes::of_all)
-                     : stretch.planned->show_on(stage, one, at);
+                     ? stretch.planned->show_off(stage, one, at, Slopes::of_all)
+                     : stretch.planned->show_on(*explanation.bench, one, at);
     if (!shown) return std::nullopt;
     all.values.push_back(shown->values.front());
     all.by_draw.push_back(std::move(shown->by_draw.front()));
@@ -274,7 +273,7 @@ std::optional<Before> before_the_readings(const Explanation& explanation,
   }
   const auto suspect = bench_of(explanation, evidence);
   const std::vector<double> middle(suspect->draws(), 0.0);
-  const auto shown = suspect->show(middle, explanation.fit->t, true);
+  const auto shown = suspect->show(middle, explanation.fit->t, Slopes::of_all);
   if (!shown) return std::nullopt;
   const Unknowns unknowns(*suspect, nullptr);
   auto slopes = unknowns.by_unknown(0, shown->by_draw);

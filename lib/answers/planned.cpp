@@ -39,25 +39,16 @@ bool Planned::is_near(const Known& known, const Standing& at) {
   return is_within(at.u, known.place->u) && is_within(at.t, known.place->t);
 }
 
-bool Planned::learn(const PlannedStage& planned,
-                    const std::vector<Measurement>& unknown,
-                    const Standing& at,
-                    Slopes slopes,
-                    Table& table) {
-  const bool is_closely = slopes == Slopes::of_all && circuit::is_power_off(unknown.front());
-  BenchStage bench(planned.stage,
-                   planned.conditions,
-                   planned.sized,
-                   unknown,
-                   is_closely ? MeterLoad::solved : MeterLoad::estimated);
-  const auto shown = bench.show(at.u, at.t, true);
-  if (!shown) return false;
+void Planned::keep(const std::vector<Measurement>& measurements,
+                   const Shown& shown,
+                   const Standing& at,
+                   Slopes slopes,
+                   Table& table) {
   const auto place =
       std::make_shared<const Place>(Place{{at.u.begin(), at.u.end()}, {at.t.begin(), at.t.end()}});
-  for (std::size_t k = 0; k < unknown.size(); ++k) {
-    table[*key_of(unknown[k], slopes)] = {shown->values[k], shown->by_draw[k], place};
+  for (std::size_t k = 0; k < measurements.size(); ++k) {
+    table[*key_of(measurements[k], slopes)] = {shown.values[k], shown.by_draw[k], place};
   }
-  return true;
 }
 
 Shown Planned::read(const Table& table,
@@ -96,24 +87,34 @@ std::optional<Shown> Planned::show_off(const PlannedStage& planned,
       measurements.begin(), measurements.end(), std::back_inserter(unknown), [&](const auto& one) {
         return !table.contains(*key_of(one, slopes));
       });
-  const std::vector<double> middle(at.u.size(), 0.0);
-  if (!unknown.empty() && !learn(planned, unknown, {middle, sizes}, slopes, table)) {
-    return std::nullopt;
+  if (!unknown.empty()) {
+    const std::vector<double> middle(at.u.size(), 0.0);
+    BenchStage bench(planned.stage, planned.conditions, planned.sized, unknown);
+    const auto shown = bench.show(middle, sizes, slopes);
+    if (!shown) return std::nullopt;
+    keep(unknown, *shown, {middle, sizes}, slopes, table);
   }
   return read(table, measurements, at, slopes);
 }
 
-std::optional<Shown> Planned::show_on(const PlannedStage& planned,
+std::optional<Shown> Planned::show_on(BenchStage& bench,
                                       const std::vector<Measurement>& measurements,
                                       const Standing& at) {
   std::vector<Measurement> unknown;
+  std::vector<circuit::Probe> probes;
   for (const Measurement& one : measurements) {
     const auto key = key_of(one, Slopes::of_all);
     if (!key) return std::nullopt;
     const auto known = on_.find(*key);
-    if (known == on_.end() || !is_near(known->second, at)) unknown.push_back(one);
+    if (known != on_.end() && is_near(known->second, at)) continue;
+    unknown.push_back(one);
+    probes.push_back(std::get<circuit::Probe>(one));
   }
-  if (!unknown.empty() && !learn(planned, unknown, at, Slopes::of_all, on_)) return std::nullopt;
+  if (!unknown.empty()) {
+    const auto shown = bench.foresee(probes, at.u, at.t);
+    if (!shown) return std::nullopt;
+    keep(unknown, *shown, at, Slopes::of_all, on_);
+  }
   return read(on_, measurements, at, Slopes::of_all);
 }
 

@@ -30,21 +30,19 @@ struct Standing {
   std::span<const double> t;
 };
 
-/// Of one suspect: always ask with the same PlannedStage.
+/// Of one suspect: always ask with the same PlannedStage, or its bench.
 class Planned {
  public:
-  enum class Slopes { of_sizes, of_all };
-
-  /// [measurements], all with the power off; slopes by draws are 0 where not asked for, and the
-  /// draws then in the middle. None where the dead stage has no state.
+  /// [measurements], all with the power off; the draws in the middle where slopes by them are not
+  /// asked for. None where the dead stage has no state.
   [[nodiscard]] std::optional<Shown> show_off(const PlannedStage& planned,
                                               const std::vector<circuit::Measurement>& measurements,
                                               const Standing& at,
                                               Slopes slopes);
 
-  /// [measurements], all with the power on, with slopes by draws and sizes; the meter's load as
-  /// MeterLoad::estimated. Straight from where it was solved before, if that is near.
-  [[nodiscard]] std::optional<Shown> show_on(const PlannedStage& planned,
+  /// [measurements], all with the power on, with slopes by draws and sizes, as the suspect's bench
+  /// foresees them. Straight from where that was asked before, if it is near.
+  [[nodiscard]] std::optional<Shown> show_on(BenchStage& bench,
                                              const std::vector<circuit::Measurement>& measurements,
                                              const Standing& at);
 
@@ -74,12 +72,11 @@ class Planned {
   [[nodiscard]] static std::optional<Key> key_of(const circuit::Measurement& measurement,
                                                  Slopes slopes);
   [[nodiscard]] static bool is_near(const Known& known, const Standing& at);
-  /// False where the stage has no state there.
-  [[nodiscard]] static bool learn(const PlannedStage& planned,
-                                  const std::vector<circuit::Measurement>& unknown,
-                                  const Standing& at,
-                                  Slopes slopes,
-                                  Table& table);
+  static void keep(const std::vector<circuit::Measurement>& measurements,
+                   const Shown& shown,
+                   const Standing& at,
+                   Slopes slopes,
+                   Table& table);
   [[nodiscard]] static Shown read(const Table& table,
                                   const std::vector<circuit::Measurement>& measurements,
                                   const Standing& at,

@@ -83,8 +83,8 @@ class Telling {
       const auto sized = one.sized();
       const PlannedStage stage{*one.faulty, evidence_.conditions, sized};
       const Standing at{one.fit->u, one.fit->t};
-      const auto shown_on = one.planned->show_on(stage, on, at);
-      const auto shown_off = one.planned->show_off(stage, off, at, Planned::Slopes::of_sizes);
+      const auto shown_on = one.planned->show_on(*one.bench, on, at);
+      const auto shown_off = one.planned->show_off(stage, off, at, Slopes::of_sizes);
       if (!shown_on || !shown_off) return;
       const auto sound = evidence_.sound_channel();
       const Unknowns unknowns(*one.bench, sound ? &*sound : nullptr);

@@ -125,7 +125,8 @@ class ToleranceFitting {
     Index row = 0;
     for (std::size_t c = 0; c < channels_.size(); ++c) {
       unknowns_.place(c, at, u_, t_);
-      const auto shown = channels_[c].stage->show(u_, t_, with_slopes);
+      const auto shown =
+          channels_[c].stage->show(u_, t_, with_slopes ? Slopes::of_all : Slopes::none);
       if (!shown) return std::nullopt;
       row = put(*shown, c, row, seen);
     }
@@ -164,7 +165,8 @@ class ToleranceFitting {
       return seen;
     }
     unknowns_.place(0, earlier.unknowns, u_, t_);
-    const auto shown_now = channels_[0].stage->show(u_, t_, true, static_cast<std::size_t>(before));
+    const auto shown_now =
+        channels_[0].stage->show(u_, t_, Slopes::of_all, static_cast<std::size_t>(before));
     if (!shown_now) return std::nullopt;
     put(*shown_now, 0, before, seen);
     return seen;

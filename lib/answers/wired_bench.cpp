@@ -42,8 +42,7 @@ WiredBench::WiredBench(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        const circuit::Uncertainty& all,
                        bool power_off,
-                       const std::vector<Measurement>& measurements,
-                       MeterLoad load)
+                       const std::vector<Measurement>& measurements)
     : conditions_(conditions), circuit_(*circuit::with_own_types(stage, all)) {
   for (std::size_t k = 0; k < all.parameters.size(); ++k) {
     const bool is_rail = std::holds_alternative<circuit::RailId>(all.parameters[k].owner);
@@ -58,11 +57,18 @@ WiredBench::WiredBench(const CheckedCircuit& stage,
   is_loaded_.assign(probes_.size(), power_off);
   loaded_rests_.assign(probes_.size(), std::nullopt);
   finder_.emplace(circuit_, conditions_);
-  auto found = finder_->find_quickly();
-  if (found) rest_ = std::move(*found);
-  is_estimated_ = load == MeterLoad::estimated && !power_off;
-  if (is_estimated_) watch_meters();
-  if (!power_off && !is_estimated_ && rest_) find_loads(measurements);
+  find_first_rest(power_off);
+  if (!power_off && rest_) find_loads(measurements);
+}
+
+/// With the power off no points at all have volts, but for what rounding makes of 0.
+void WiredBench::find_first_rest(bool power_off) {
+  if (power_off) {
+    solve::Rest dead;
+    dead.at.state = solve::dead_start(finder_->solver().system(), finder_->solver().numbers());
+    rest_ = finder_->find_near(dead);
+  }
+  if (!rest_) rest_ = finder_->find_quickly();
 }
 
 void WiredBench::set(const std::vector<double>& values) {
@@ -76,10 +82,7 @@ bool WiredBench::read(std::size_t all_parameters,
                       bool with_slopes,
                       std::vector<double>& values,
                       std::vector<std::vector<double>>& slopes) {
-  finder_->load(conditions_);
-  auto rest = finder_->find_quickly(rest_ ? &*rest_ : nullptr);
-  if (!rest) return false;
-  rest_ = std::move(*rest);
+  if (!settle()) return false;
   values.assign(probes_.size(), 0.0);
   slopes.assign(probes_.size(), {});
   std::vector<std::size_t> unloaded;
@@ -92,37 +95,54 @@ bool WiredBench::read(std::size_t all_parameters,
       return false;
     }
   }
-  for (std::size_t k = 0; k < load_share_.size(); ++k) values[k] *= load_share_[k];
   return true;
 }
 
-/// Of each meter that is not connected: how its resistance would move what it reads.
-void WiredBench::watch_meters() {
-  watched_ = parameters_;
-  for (const auto& meter : meters_) {
-    if (meter) watched_.push_back({*meter->across, "value"});
+bool WiredBench::settle() {
+  finder_->load(conditions_);
+  auto rest = finder_->find_quickly(rest_ ? &*rest_ : nullptr);
+  if (rest) rest_ = std::move(*rest);
+  return rest.has_value();
+}
+
+bool WiredBench::foresee(const std::vector<Probe>& volts,
+                         std::size_t all_parameters,
+                         bool with_slopes,
+                         std::vector<double>& values,
+                         std::vector<std::vector<double>>& slopes) {
+  if (!settle()) return false;
+  values.clear();
+  for (const Probe& probe : volts) values.push_back(finder_->read(probe, *rest_));
+  if (with_slopes) {
+    const auto all =
+        solve::sensitivities(circuit_, *finder_, *rest_, {volts, {}, parameters_, false});
+    if (!all) return false;
+    slopes.clear();
+    foreseen_share_.clear();
+    for (const solve::Sensitivity& one : all->readings) {
+      slopes.push_back(row_of(one, all_parameters));
+      foreseen_share_.push_back(load_share(one));
+    }
   }
+  for (std::size_t k = 0; k < volts.size(); ++k) values[k] *= foreseen_share_[k];
+  return true;
 }
 
 /// Which meters are felt: a high resistance, a point that nothing holds.
 void WiredBench::find_loads(const std::vector<Measurement>& measurements) {
-  std::vector<Probe> probes;
-  std::vector<circuit::Parameter> meters;
-  for (std::size_t k = 0; k < probes_.size(); ++k) {
-    if (!meters_[k]) continue;
-    probes.push_back(probes_[k]);
-    meters.push_back({*meters_[k]->across, "value"});
-  }
-  const auto all = solve::sensitivities(circuit_, *finder_, *rest_, {probes, {}, meters, false});
-  std::size_t watched = 0;
+  const auto all = solve::sensitivities(circuit_, *finder_, *rest_, {probes_, {}, {}, false});
   for (std::size_t k = 0; all && k < probes_.size(); ++k) {
     if (!meters_[k]) continue;
     const double bare = finder_->read(probes_[k], *rest_);
-    const double slope = all->readings[watched].by_parameter[watched];
-    ++watched;
-    is_loaded_[k] = std::abs(bare - loaded(k, bare, slope)) >
-                    unfelt * meter_deviation(circuit_.meter, measurements[k], bare);
+    const double taken = std::abs(bare) * (1.0 - load_share(all->readings[k]));
+    is_loaded_[k] = taken > unfelt * meter_deviation(circuit_.meter, measurements[k], bare);
   }
+}
+
+/// A meter across volts behind a resistance shows less.
+double WiredBench::load_share(const solve::Sensitivity& volts) const {
+  const double input_ohm = circuit_.meter.input_ohm;
+  return input_ohm / (input_ohm + std::max(0.0, volts.source_ohm));
 }
 
 bool WiredBench::read_group(const std::vector<std::size_t>& group,
@@ -137,39 +157,19 @@ bool WiredBench::read_group(const std::vector<std::size_t>& group,
     probes.push_back(probes_[k]);
   }
   if (!with_slopes || group.empty()) return true;
-  const auto& followed = is_estimated_ ? watched_ : parameters_;
-  const auto all = solve::sensitivities(circuit_, *finder_, rest, {probes, {}, followed, false});
+  const auto all = solve::sensitivities(circuit_, *finder_, rest, {probes, {}, parameters_, false});
   if (!all) return false;
-  if (is_estimated_) estimate_loads(*all, values);
   for (std::size_t j = 0; j < group.size(); ++j) {
-    std::vector<double> row(all_parameters, 0.0);
-    for (std::size_t p = 0; p < moving_.size(); ++p) {
-      row[moving_[p]] = all->readings[j].by_parameter[p];
-    }
-    slopes[group[j]] = std::move(row);
+    slopes[group[j]] = row_of(all->readings[j], all_parameters);
   }
   return true;
 }
 
-/// A meter across volts behind a resistance shows less. The slope by the meter's own resistance,
-/// as good as open, tells that resistance.
-double WiredBench::loaded(std::size_t k, double bare, double slope) const {
-  if (bare == 0.0) return 0.0;
-  const double open_ohm = circuit_.at(*meters_[k]->across).value;
-  const double source_ohm = std::max(0.0, slope * open_ohm * open_ohm / bare);
-  const double input_ohm = circuit_.meter.input_ohm;
-  return bare * input_ohm / (input_ohm + source_ohm);
-}
-
-void WiredBench::estimate_loads(const solve::Sensitivities& all,
-                                const std::vector<double>& values) {
-  std::size_t watched = parameters_.size();
-  load_share_.assign(probes_.size(), 1.0);
-  for (std::size_t k = 0; k < probes_.size(); ++k) {
-    if (!meters_[k]) continue;
-    const double slope = all.readings[k].by_parameter[watched++];
-    if (values[k] != 0.0) load_share_[k] = loaded(k, values[k], slope) / values[k];
-  }
+std::vector<double> WiredBench::row_of(const solve::Sensitivity& reading,
+                                       std::size_t all_parameters) const {
+  std::vector<double> row(all_parameters, 0.0);
+  for (std::size_t p = 0; p < moving_.size(); ++p) row[moving_[p]] = reading.by_parameter[p];
+  return row;
 }
 
 void WiredBench::load_meter(const circuit::HandMeter& meter) {
@@ -178,17 +178,28 @@ void WiredBench::load_meter(const circuit::HandMeter& meter) {
   }
 }
 
+/// From where it was the last time, or else by way of a meter that pushes less hard.
+std::optional<solve::Rest> WiredBench::find_loaded(std::size_t k) {
+  const circuit::HandMeter& meter = *meters_[k];
+  std::optional<solve::Rest> start = loaded_rests_[k];
+  if (!start && meter.range == circuit::HandMeter::Range::diode) {
+    circuit::connect_softly(circuit_, meter);
+    load_meter(meter);
+    start = finder_->find_near(*rest_);
+  }
+  circuit::connect(circuit_, meter);
+  load_meter(meter);
+  return finder_->find_quickly(start ? &*start : &*rest_);
+}
+
 bool WiredBench::read_loaded(std::size_t k,
                              bool with_slopes,
                              std::size_t all_parameters,
                              std::vector<double>& values,
                              std::vector<std::vector<double>>& slopes) {
-  circuit::connect(circuit_, *meters_[k]);
-  load_meter(*meters_[k]);
-  auto& start = loaded_rests_[k];
-  auto rest = finder_->find_quickly(start ? &*start : &*rest_);
+  auto rest = find_loaded(k);
   const bool is_read = rest && read_group({k}, *rest, with_slopes, all_parameters, values, slopes);
-  if (rest) start = std::move(*rest);
+  if (rest) loaded_rests_[k] = std::move(*rest);
   circuit::disconnect(circuit_, *meters_[k]);
   load_meter(*meters_[k]);
   return is_read;

@@ -22,8 +22,7 @@ class WiredBench {
              const solve::Conditions& conditions,
              const circuit::Uncertainty& all,
              bool power_off,
-             const std::vector<circuit::Measurement>& measurements,
-             MeterLoad load);
+             const std::vector<circuit::Measurement>& measurements);
   WiredBench(const WiredBench&) = delete;
   WiredBench& operator=(const WiredBench&) = delete;
 
@@ -48,18 +47,30 @@ class WiredBench {
                           std::vector<double>& values,
                           std::vector<std::vector<double>>& slopes);
 
+  /// The same of volts that no meter of this wiring reads, with the power on: [volts], the meter's
+  /// load from what lies behind the points, as if all were straight. Without slopes the loads are
+  /// those of the last time with them.
+  [[nodiscard]] bool foresee(const std::vector<circuit::Probe>& volts,
+                             std::size_t all_parameters,
+                             bool with_slopes,
+                             std::vector<double>& values,
+                             std::vector<std::vector<double>>& slopes);
+
  private:
-  void watch_meters();
+  void find_first_rest(bool power_off);
   void find_loads(const std::vector<circuit::Measurement>& measurements);
+  [[nodiscard]] bool settle();
+  [[nodiscard]] std::vector<double> row_of(const solve::Sensitivity& reading,
+                                           std::size_t all_parameters) const;
   [[nodiscard]] bool read_group(const std::vector<std::size_t>& group,
                                 const solve::Rest& rest,
                                 bool with_slopes,
                                 std::size_t all_parameters,
                                 std::vector<double>& values,
                                 std::vector<std::vector<double>>& slopes);
-  [[nodiscard]] double loaded(std::size_t k, double bare, double slope) const;
-  void estimate_loads(const solve::Sensitivities& all, const std::vector<double>& values);
+  [[nodiscard]] double load_share(const solve::Sensitivity& volts) const;
   void load_meter(const circuit::HandMeter& meter);
+  [[nodiscard]] std::optional<solve::Rest> find_loaded(std::size_t k);
   [[nodiscard]] bool read_loaded(std::size_t k,
                                  bool with_slopes,
                                  std::size_t all_parameters,
@@ -73,9 +84,7 @@ class WiredBench {
   std::vector<circuit::Probe> probes_;
   std::vector<std::optional<circuit::HandMeter>> meters_;
   std::vector<bool> is_loaded_;
-  bool is_estimated_ = false;
-  std::vector<double> load_share_;           ///< Estimated: what the meter leaves of what it reads.
-  std::vector<circuit::Parameter> watched_;  ///< `parameters_`, then the meters' own resistances.
+  std::vector<double> foreseen_share_;  ///< What the meter leaves of the volts last foreseen.
   std::optional<solve::StateFinder> finder_;
   std::optional<solve::Rest> rest_;
   std::vector<std::optional<solve::Rest>> loaded_rests_;  ///< [measurements] last, the meter on it.

@@ -68,6 +68,7 @@ HandMeter add_diode_range(Circuit& circuit, NodeId red, NodeId black) {
   constexpr double out_of_the_way = 4.0;
   HandMeter meter{HandMeter::Range::diode, {red, black}, {}, {}, {}};
   meter.feed = add_feed(circuit, black, red);
+  meter.across = add_resistance(circuit, red, black);
   (void)limiter_type(circuit, limiting, diode_range_v);
   Part limiter;
   limiter.kind = PartKind::diode;
@@ -85,12 +86,26 @@ HandMeter add_volts_range(Circuit& circuit, NodeId red, NodeId black) {
 }
 
 void connect(Circuit& circuit, const HandMeter& meter) {
-  const bool is_ohms = meter.range == HandMeter::Range::ohms;
-  if (meter.feed) circuit.at(*meter.feed).value = is_ohms ? ohms_range_a : diode_range_a;
-  if (meter.across) {
-    circuit.at(*meter.across).value = is_ohms ? ohms_range_ohm : circuit.meter.input_ohm;
+  switch (meter.range) {
+    case HandMeter::Range::ohms:
+      circuit.at(*meter.feed).value = ohms_range_a;
+      circuit.at(*meter.across).value = ohms_range_ohm;
+      break;
+    case HandMeter::Range::diode:
+      circuit.at(*meter.feed).value = diode_range_a;
+      circuit.at(*meter.across).value = not_connected_ohm;
+      circuit.at(*meter.limiter).type = find_type(circuit, limiting);
+      break;
+    case HandMeter::Range::volts:
+      circuit.at(*meter.across).value = circuit.meter.input_ohm;
+      break;
   }
-  if (meter.limiter) circuit.at(*meter.limiter).type = find_type(circuit, limiting);
+}
+
+void connect_softly(Circuit& circuit, const HandMeter& meter) {
+  connect(circuit, meter);
+  if (meter.range != HandMeter::Range::diode) return;
+  circuit.at(*meter.across).value = diode_range_v / diode_range_a;
 }
 
 void disconnect(Circuit& circuit, const HandMeter& meter) {

@@ -29,7 +29,7 @@ struct HandMeter {
   Range range = Range::ohms;
   VoltsBetween points;            ///< What the meter looks at: red, then black.
   std::optional<PartId> feed;     ///< Ohms and diode range: drives its current into red.
-  std::optional<PartId> across;   ///< Ohms and volts range: the meter's own resistance.
+  std::optional<PartId> across;   ///< The meter's own resistance; the diode range has none.
   std::optional<PartId> limiter;  ///< Diode range: takes the current over at its volts.
 };
 
@@ -42,6 +42,9 @@ struct HandMeter {
 
 /// Puts the leads on, takes them off: numbers change, the wiring does not. One meter at a time.
 void connect(Circuit& circuit, const HandMeter& meter);
+/// The diode range with the resistance that gives its volts at its current: near its own state, and
+/// found from 0 V in few steps, where a current alone would first be taken for thousands of volts.
+void connect_softly(Circuit& circuit, const HandMeter& meter);
 void disconnect(Circuit& circuit, const HandMeter& meter);
 
 /// What the ohms range makes of the volts at its leads; none from `ohms_are_open_ohm` on, 0 where

@@ -27,6 +27,8 @@ class Stage {
       const auto* part = std::get_if<PartId>(&parameter.owner);
       by_parameter_.push_back(
           slopes_.by_parameter(parameter, part ? temperature_k(part->index) : circuit.ambient_k));
+      ideal_of_.push_back(slopes_.ideal_of(parameter));
+      moves_points_ = moves_points_ || ideal_of_.back();
     }
     for (std::size_t k = 0; sought.with_heat && k < circuit.parts.size(); ++k) {
       by_temperature_.push_back(slopes_.by_temperature(PartId{k}, temperature_k(k)));
@@ -39,14 +41,16 @@ class Stage {
     const Adjoint adjoint(finder_.solver(), finder_.newton(), border, quantity);
     if (!adjoint.is_sound()) return std::nullopt;
     Sensitivity result;
-    const std::vector<double> by_point_v = adjoint.by_point_v();
+    std::vector<double> by_point_v;
+    if (moves_points_) by_point_v = adjoint.by_point_v();
     for (std::size_t k = 0; k < sought_.parameters.size(); ++k) {
       double slope = adjoint.sum(by_parameter_[k]);
-      if (const auto ideal = slopes_.ideal_of(sought_.parameters[k])) {
+      if (const auto ideal = ideal_of_[k]) {
         slope = by_emf(adjoint, *ideal, by_point_v, probe) * emf_per_unit(k, *ideal);
       }
       result.by_parameter.push_back(slope);
     }
+    if (probe != nullptr) result.source_ohm = source_ohm(adjoint, *probe);
     if (!sought_.with_heat) return result;
     add_temperatures(adjoint, probe, result);
     add_mounts(adjoint, probe, result);
@@ -65,6 +69,14 @@ class Stage {
   [[nodiscard]] double temperature_k(std::size_t part) const {
     const auto index = heated(part);
     return index ? rest_.at.temperatures_k[static_cast<Eigen::Index>(*index)] : circuit_.ambient_k;
+  }
+
+  /// What a current out of the first point and into the second takes off the volts.
+  [[nodiscard]] static double source_ohm(const Adjoint& adjoint, const circuit::Probe& probe) {
+    const auto* volts = std::get_if<circuit::VoltsBetween>(&probe);
+    if (volts == nullptr) return 0.0;
+    return -adjoint.sum({{{}, static_cast<Index>(volts->a.index), 1.0},
+                         {{}, static_cast<Index>(volts->b.index), -1.0}});
   }
 
   /// A source lifts every point that hangs on it away from its group's root.
@@ -166,6 +178,8 @@ class Stage {
   const Sought& sought_;
   ParameterSlopes slopes_;
   std::vector<std::vector<TerminalSlope>> by_parameter_;    ///< [parameters]
+  std::vector<std::optional<std::size_t>> ideal_of_;        ///< [parameters]
+  bool moves_points_ = false;                               ///< Some parameter is a source's volts.
   std::vector<std::vector<TerminalSlope>> by_temperature_;  ///< [parts]
 };
 

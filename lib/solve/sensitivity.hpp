@@ -22,6 +22,8 @@ struct Sensitivity {
   double by_ambient = 0.0;               ///< Per kelvin of the room.
   std::vector<double> by_sink_k_per_w;   ///< [heat sinks] 0 in the cold state.
   std::vector<double> by_mount_k_per_w;  ///< [parts] junction to case and washer, or to air.
+  /// Of volts between two points alone: the ohms that lie behind them for a small current.
+  double source_ohm = 0.0;
 };
 
 struct Sought {

@@ -26,4 +26,14 @@ State cold_start(const System& system, const Numbers& numbers) {
   return state;
 }
 
+State dead_start(const System& system, const Numbers& numbers) {
+  State state;
+  state.x.assign(static_cast<std::size_t>(system.unknowns) + 1, 0.0);
+  state.diode_v.assign(numbers.diodes.size(), 0.0);
+  state.feed_v.assign(numbers.feeds.size(), 0.0);
+  state.bipolar_v.assign(numbers.bipolars.size(), {0.0, 0.0});
+  state.fet_v.assign(numbers.fets.size(), {0.0, 0.0});
+  return state;
+}
+
 }  // namespace idlepoint::solve

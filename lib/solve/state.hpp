@@ -27,4 +27,7 @@ struct State {
 /// lightly conducting.
 [[nodiscard]] State cold_start(const System& system, const Numbers& numbers);
 
+/// Where a stage stands that nothing feeds: no volts anywhere.
+[[nodiscard]] State dead_start(const System& system, const Numbers& numbers);
+
 }  // namespace idlepoint::solve

@@ -2,6 +2,7 @@
 #include <Eigen/LU>
 #include <cmath>
 #include <numbers>
+#include <regex>
 
 #include "answers/planned.hpp"
 #include "answers/tolerance_fit.hpp"
@@ -13,7 +14,6 @@ namespace {
 
 using answers::Observed;
 using answers::Planned;
-using answers::PlannedStage;
 using answers::Standing;
 
 /// A triangle of resistors that no rail feeds, and a divider of 10 V.
@@ -62,7 +62,7 @@ TEST_CASE("Ohms are planned as the parallel of the resistors, a drifted one at a
   for (const double size : {-0.93, -0.4, 0.02, 0.477, 0.98}) {
     const std::vector<double> t = {size};
     const auto shown =
-        planned.show_off({stage, conditions, sized}, ohms, {middle, t}, Planned::Slopes::of_sizes);
+        planned.show_off({stage, conditions, sized}, ohms, {middle, t}, answers::Slopes::of_sizes);
     REQUIRE(shown);
     const double r2_ohm = std::get<circuit::SetValue>(answers::edit_at(drift, size)).value;
     CHECK_THAT(ohms_shown(ohms[0], shown->values[0]),
@@ -79,7 +79,7 @@ TEST_CASE("With slopes, planned ohms follow the parts through their tolerances")
   const std::vector<double> low(bench.draws(), -1.0);
   Planned planned;
   const auto shown =
-      planned.show_off({stage, conditions, none}, ohms, {low, {}}, Planned::Slopes::of_all);
+      planned.show_off({stage, conditions, none}, ohms, {low, {}}, answers::Slopes::of_all);
   REQUIRE(shown);
   CHECK_THAT(ohms_shown(ohms[0], shown->values[0]), WithinRel(0.99 * 1500.0, 5e-4));
 }
@@ -89,22 +89,35 @@ TEST_CASE("Volts planned from nearby are those of the divider") {
   const solve::Conditions conditions;
   const std::vector<answers::SuspectedFault> none;
   const std::vector<circuit::Measurement> volts = {volts_of(stage, "mid")};
-  const answers::BenchStage bench(stage, conditions, none, volts);
+  answers::BenchStage bench(stage, conditions, none, {});
   const auto draws = circuit::uncertainty(*stage).draws;
   const auto all = circuit::uncertainty(*stage).parameters;
   std::vector<double> at(bench.draws(), 0.0);
   Planned planned;
-  const PlannedStage asked{stage, conditions, none};
-  REQUIRE(planned.show_on(asked, volts, {at, {}}));
+  REQUIRE(planned.show_on(bench, volts, {at, {}}));
   // R6 a fifth of its 1 % up: 2004 ohms of 4004.
   const auto r6 = *circuit::find_part(*stage, "R6");
   for (std::size_t k = 0; k < draws.size(); ++k) {
     const auto* part = std::get_if<circuit::PartId>(&all[draws[k].effects.front().parameter].owner);
     if (part != nullptr && *part == r6) at[k] = 0.2;
   }
-  const auto shown = planned.show_on(asked, volts, {at, {}});
+  const auto shown = planned.show_on(bench, volts, {at, {}});
   REQUIRE(shown);
   CHECK_THAT(shown->values[0], WithinRel(10.0 * 2004.0 / 4004.0, 1e-5));
+}
+
+TEST_CASE("Volts are foreseen as a meter of 10 kilohm leaves them") {
+  // Behind mid 2k beside 2k; behind top and mid 1k beside 3k.
+  const auto stage = drawn(std::regex_replace(triangle, std::regex("10G"), "10k")).stage;
+  answers::BenchStage bench(stage, {}, {}, {});
+  const std::vector<double> middle(bench.draws(), 0.0);
+  const auto shown = bench.foresee({circuit::VoltsBetween{node(stage, "mid"), circuit::ground},
+                                    circuit::VoltsBetween{node(stage, "top"), node(stage, "mid")}},
+                                   middle,
+                                   {});
+  REQUIRE(shown);
+  CHECK_THAT(shown->values[0], WithinRel(5.0 * 10e3 / 11e3, 1e-6));
+  CHECK_THAT(shown->values[1], WithinRel(2.5 * 10e3 / 10.75e3, 1e-6));
 }
 
 TEST_CASE("A second reading that is brought in straight gives the evidence of both") {
@@ -117,8 +130,7 @@ TEST_CASE("A second reading that is brought in straight gives the evidence of bo
   const auto first = answers::fit_tolerances({{&bench, {mid}}}, {{}, nullptr, nullptr}, -1e300);
   REQUIRE(first);
   Planned planned;
-  const auto shown =
-      planned.show_on({stage, conditions, none}, {volts_of(stage, "top")}, {first->u, first->t});
+  const auto shown = planned.show_on(bench, {volts_of(stage, "top")}, {first->u, first->t});
   REQUIRE(shown);
   const auto both = answers::fit_tolerances({{&bench, {mid, top}}}, {{}, &*first, &*shown}, -1e300);
   REQUIRE(both);
