@@ -11,6 +11,7 @@
 #include "answers/linear_sum.hpp"
 #include "solve/batch.hpp"
 #include "solve/stage_solver.hpp"
+#include "solve/state.hpp"
 
 namespace idlepoint::answers {
 namespace {
@@ -57,17 +58,6 @@ std::optional<double> limited(OffRange range, double figure) {
   const double open = is_ohms(range) ? circuit::ohms_are_open_ohm : circuit::diode_is_open_v;
   if (!(figure < open)) return std::nullopt;
   return std::max(0.0, figure);
-}
-
-/// Nothing conducts: a cold start has the transistors of an amplifier at work.
-solve::State dead_start(const solve::StageSolver& solver) {
-  solve::State state = solve::cold_start(solver.system(), solver.numbers());
-  std::fill(state.diode_v.begin(), state.diode_v.end(), 0.0);
-  std::fill(state.feed_v.begin(), state.feed_v.end(), 0.0);
-  for (auto& junctions : state.bipolar_v) junctions = {0.0, 0.0};
-  for (auto& channels : state.fet_v) channels = {0.0, 0.0};
-  state.holds_junctions = false;
-  return state;
 }
 
 /// The middle 95 % of `off_band_samples` stages; left as it is where none of them finds a state.
@@ -177,7 +167,7 @@ bool find_off_values(const CheckedCircuit& off,
     if (!wanted[k]) continue;
     circuit::connect(circuit, meters[k]);
     solver.load(circuit, conditions);
-    const auto found = solver.solve_from(dead_start(solver));
+    const auto found = solver.solve_from(solve::dead_start(solver.system(), solver.numbers()));
     if (!std::holds_alternative<solve::Solution>(found)) return false;
     circuit::disconnect(circuit, meters[k]);
     const auto& point_v = solver.work().point_v;
