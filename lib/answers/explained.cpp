@@ -144,10 +144,11 @@ std::optional<Shown> shown_since(const Explanation& explanation,
   Shown all;
   for (std::size_t k = earlier.off.size(); k < evidence.measurements.size(); ++k) {
     const std::vector<circuit::Measurement> one = {evidence.measurements[k]};
+    const Standing from{earlier.slopes_u, earlier.slopes_t};
     const Standing at{earlier.u, earlier.t};
     auto shown = circuit::is_power_off(one.front())
                      ? stretch.planned->show_off(stage, one, at, Slopes::of_all)
-                     : stretch.planned->show_on(*explanation.bench, one, at);
+                     : stretch.planned->show_on(*explanation.bench, one, from, at);
     if (!shown) return std::nullopt;
     all.values.push_back(shown->values.front());
     all.by_draw.push_back(std::move(shown->by_draw.front()));

@@ -12,15 +12,6 @@ using circuit::Measurement;
 /// drift by a tenth, and the straight line between is off by 1 in 100 at most.
 constexpr double step_of_size = 0.05;
 
-/// As far as a draw or a size may have moved for what was solved to hold, of a range from -1 to 1.
-constexpr double near = 0.3;
-
-bool is_within(std::span<const double> one, const std::vector<double>& other) {
-  return std::equal(one.begin(), one.end(), other.begin(), other.end(), [](double at, double was) {
-    return std::abs(at - was) < near;
-  });
-}
-
 }  // namespace
 
 std::optional<Planned::Key> Planned::key_of(const Measurement& measurement, Slopes slopes) {
@@ -35,8 +26,8 @@ std::optional<Planned::Key> Planned::key_of(const Measurement& measurement, Slop
   return Key{slopes, 0, volts->a.index, volts->b.index};
 }
 
-bool Planned::is_near(const Known& known, const Standing& at) {
-  return is_within(at.u, known.place->u) && is_within(at.t, known.place->t);
+bool Planned::is_of(const Known& known, const Standing& from) {
+  return std::ranges::equal(known.place->u, from.u) && std::ranges::equal(known.place->t, from.t);
 }
 
 void Planned::keep(const std::vector<Measurement>& measurements,
@@ -99,6 +90,7 @@ std::optional<Shown> Planned::show_off(const PlannedStage& planned,
 
 std::optional<Shown> Planned::show_on(BenchStage& bench,
                                       const std::vector<Measurement>& measurements,
+                                      const Standing& from,
                                       const Standing& at) {
   std::vector<Measurement> unknown;
   std::vector<circuit::Probe> probes;
@@ -106,14 +98,14 @@ std::optional<Shown> Planned::show_on(BenchStage& bench,
     const auto key = key_of(one, Slopes::of_all);
     if (!key) return std::nullopt;
     const auto known = on_.find(*key);
-    if (known != on_.end() && is_near(known->second, at)) continue;
+    if (known != on_.end() && is_of(known->second, from)) continue;
     unknown.push_back(one);
     probes.push_back(std::get<circuit::Probe>(one));
   }
   if (!unknown.empty()) {
-    const auto shown = bench.foresee(probes, at.u, at.t);
+    const auto shown = bench.foresee(probes, from.u, from.t);
     if (!shown) return std::nullopt;
-    keep(unknown, *shown, at, Slopes::of_all, on_);
+    keep(unknown, *shown, from, Slopes::of_all, on_);
   }
   return read(on_, measurements, at, Slopes::of_all);
 }

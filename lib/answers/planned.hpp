@@ -2,9 +2,9 @@
 //
 // With the power off the parts stand in the middle of their tolerances, a fault's size at the
 // nearest of a row of places, and all is straight from there: it holds for every copy of the stage.
-// With the power on what was solved holds as long as the parts are thought to stand nearly where
-// they stood then. Used by the diagnosis: to choose the next measurement, and to bring suspects
-// that matter little up to a new reading.
+// With the power on it is straight from where the suspect's own readings are taken as straight
+// from, so that points that hang together stay together. Used by the diagnosis: to choose the next
+// measurement, and to bring suspects that matter little up to a new reading.
 #pragma once
 
 #include <map>
@@ -41,9 +41,10 @@ class Planned {
                                               Slopes slopes);
 
   /// [measurements], all with the power on, with slopes by draws and sizes, as the suspect's bench
-  /// foresees them. Straight from where that was asked before, if it is near.
+  /// foresees them at `from`, and straight from there to `at`.
   [[nodiscard]] std::optional<Shown> show_on(BenchStage& bench,
                                              const std::vector<circuit::Measurement>& measurements,
+                                             const Standing& from,
                                              const Standing& at);
 
   /// Another copy of the stage is asked about.
@@ -71,7 +72,7 @@ class Planned {
   /// None of what is not planned: a current, a power, a temperature.
   [[nodiscard]] static std::optional<Key> key_of(const circuit::Measurement& measurement,
                                                  Slopes slopes);
-  [[nodiscard]] static bool is_near(const Known& known, const Standing& at);
+  [[nodiscard]] static bool is_of(const Known& known, const Standing& from);
   static void keep(const std::vector<circuit::Measurement>& measurements,
                    const Shown& shown,
                    const Standing& at,

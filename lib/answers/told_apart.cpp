@@ -83,7 +83,8 @@ class Telling {
       const auto sized = one.sized();
       const PlannedStage stage{*one.faulty, evidence_.conditions, sized};
       const Standing at{one.fit->u, one.fit->t};
-      const auto shown_on = one.planned->show_on(*one.bench, on, at);
+      const Standing from{one.fit->slopes_u, one.fit->slopes_t};
+      const auto shown_on = one.planned->show_on(*one.bench, on, from, at);
       const auto shown_off = one.planned->show_off(stage, off, at, Slopes::of_sizes);
       if (!shown_on || !shown_off) return;
       const auto sound = evidence_.sound_channel();

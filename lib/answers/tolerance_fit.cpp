@@ -291,6 +291,8 @@ class ToleranceFitting {
     seen.shown += seen.slopes * (wanted - earlier.unknowns);
     ToleranceFit fit = finish(seen, wanted);
     fit.is_straight = true;
+    fit.slopes_u = earlier.slopes_u;
+    fit.slopes_t = earlier.slopes_t;
     return fit;
   }
 
@@ -301,6 +303,8 @@ class ToleranceFitting {
     unknowns_.place(0, at, fit.u, fit.t);
     fit.unknowns = at;
     fit.slopes = seen.slopes;
+    fit.slopes_u = fit.u;
+    fit.slopes_t = fit.t;
     fit.stretches = stretches_;
     const MatrixXd all = noise_ + seen.slopes * seen.slopes.transpose();
     fit.weights = all.llt().solve(MatrixXd::Identity(all.rows(), all.cols()));

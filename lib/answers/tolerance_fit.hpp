@@ -39,7 +39,9 @@ struct ToleranceFit {
   std::vector<double> t;               ///< [its sizes]
   std::vector<SizeStretch> stretches;  ///< [the same] in which they were looked for.
   Eigen::VectorXd unknowns;            ///< Where they stand.
-  Eigen::MatrixXd slopes;              ///< [all readings][unknowns]
+  Eigen::MatrixXd slopes;              ///< [all readings][unknowns] all taken at one place:
+  std::vector<double> slopes_u;        ///< as `u`; where all is straight from there, not `u`.
+  std::vector<double> slopes_t;        ///< as `t`
   Eigen::MatrixXd weights;             ///< Inverse covariance of the readings.
   bool is_straight = false;  ///< `shown` at the best place is drawn straight from an earlier one.
 };
@@ -50,8 +52,9 @@ struct FitStart {
   /// Instead: of the same suspect, to the first of the readings of the first channel and to all of
   /// the second's.
   const ToleranceFit* earlier = nullptr;
-  /// What the readings of the first channel that came since show where the earlier fit ended: from
-  /// there all is taken as straight, and no channel's stage is solved.
+  /// What the readings of the first channel that came since show where the earlier fit ended,
+  /// straight from where its slopes were taken: so is all else then, and no channel's stage is
+  /// solved. Slopes of another place would not do: two points that hang together would come apart.
   const Shown* straight_from = nullptr;
 };
 

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <numeric>
 
+#include "answers/assumed_spreads.hpp"
 #include "diagnosis/diagnosed.hpp"
+#include "diagnosis/trial.hpp"
 
 namespace idlepoint::tests {
 namespace {
@@ -97,6 +99,52 @@ TEST_CASE("Known faults come first, or in a group that no reading tells apart", 
       CHECK(place < 3);
     }
   }
+}
+
+/// Of a sound stage drawn from its tolerances: its own readings, then one after another points that
+/// stand within microvolts of one another and millivolts from where nominal parts would put them.
+std::vector<circuit::BenchReading> hanging_together(const circuit::CheckedCircuit& stage) {
+  constexpr std::uint64_t seed = 12;
+  constexpr std::uint64_t number = 15;
+  auto measurements = own_readings(*stage);
+  for (const auto& point : taken(stage,
+                                 {"volts e1 t1=0V",
+                                  "volts e2 t2=0V",
+                                  "volts e_hi gnd=0V",
+                                  "volts z gnd=0V",
+                                  "volts fb out=0V",
+                                  "volts fz gnd=0V",
+                                  "volts fb gnd=0V"})) {
+    measurements.push_back(point.measurement);
+  }
+  std::vector<circuit::BenchReading> readings;
+  for (const auto& one : measurements) readings.push_back(*take(stage, one, seed, number));
+  return readings;
+}
+
+double share_of_sound(const Diagnosis& diagnosis) {
+  const auto sound = std::ranges::find(diagnosis.ranking, Suspect::Kind::healthy, &Suspect::kind);
+  REQUIRE(sound != diagnosis.ranking.end());
+  return sound->probability;
+}
+
+TEST_CASE("The same readings give the same odds one at a time and all at once", "[heavy]") {
+  // Bayes' rule does not ask in which order, or in how many lots, the readings came.
+  auto sound = demo("corrie-70w.stage");
+  sound.stage = answers::with_assumed_spreads(sound.stage).stage;
+  const auto readings = hanging_together(sound.stage);
+  const auto go_on = [](double) { return true; };
+  auto begun = readings;
+  begun.resize(own_readings(*sound.stage).size());
+  auto made = answers::Diagnosing::make({sound, begun, {}, {}});
+  auto& diagnosing = std::get<answers::Diagnosing>(made);
+  auto one_at_a_time = diagnosing.answer(go_on);
+  for (std::size_t k = begun.size(); k < readings.size(); ++k) {
+    diagnosing.add(readings[k]);
+    one_at_a_time = diagnosing.answer(go_on);
+  }
+  const auto at_once = diagnosed({sound, readings, {}, {}});
+  CHECK_THAT(share_of_sound(one_at_a_time), WithinAbs(share_of_sound(at_once), 0.015));
 }
 
 TEST_CASE("What both channels have in common is no fault of one", "[heavy]") {

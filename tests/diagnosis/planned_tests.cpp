@@ -94,14 +94,14 @@ TEST_CASE("Volts planned from nearby are those of the divider") {
   const auto all = circuit::uncertainty(*stage).parameters;
   std::vector<double> at(bench.draws(), 0.0);
   Planned planned;
-  REQUIRE(planned.show_on(bench, volts, {at, {}}));
+  const std::vector<double> middle = at;
   // R6 a fifth of its 1 % up: 2004 ohms of 4004.
   const auto r6 = *circuit::find_part(*stage, "R6");
   for (std::size_t k = 0; k < draws.size(); ++k) {
     const auto* part = std::get_if<circuit::PartId>(&all[draws[k].effects.front().parameter].owner);
     if (part != nullptr && *part == r6) at[k] = 0.2;
   }
-  const auto shown = planned.show_on(bench, volts, {at, {}});
+  const auto shown = planned.show_on(bench, volts, {middle, {}}, {at, {}});
   REQUIRE(shown);
   CHECK_THAT(shown->values[0], WithinRel(10.0 * 2004.0 / 4004.0, 1e-5));
 }
@@ -130,7 +130,8 @@ TEST_CASE("A second reading that is brought in straight gives the evidence of bo
   const auto first = answers::fit_tolerances({{&bench, {mid}}}, {{}, nullptr, nullptr}, -1e300);
   REQUIRE(first);
   Planned planned;
-  const auto shown = planned.show_on(bench, {volts_of(stage, "top")}, {first->u, first->t});
+  const auto shown = planned.show_on(
+      bench, {volts_of(stage, "top")}, {first->slopes_u, first->slopes_t}, {first->u, first->t});
   REQUIRE(shown);
   const auto both = answers::fit_tolerances({{&bench, {mid, top}}}, {{}, &*first, &*shown}, -1e300);
   REQUIRE(both);
