@@ -87,7 +87,7 @@ class BenchStage::Impl {
     if (slopes != Slopes::none) shown.by_draw.assign(count, {});
     const Place place = place_at(u, t);
     for (const Wiring& wiring : wirings_) {
-      if (wiring.rows.empty() || wiring.rows.front() < from) continue;
+      if (wiring.rows.front() < from) continue;
       WiredBench& bench = *wiring.bench;
       const auto seen = look(bench, place, slopes, [&](bool with_slopes, Read& read) {
         return bench.read(place.values.size(), with_slopes, read.values, read.by_parameter);
@@ -105,14 +105,7 @@ class BenchStage::Impl {
   std::optional<Shown> foresee(const std::vector<circuit::Probe>& volts,
                                std::span<const double> u,
                                std::span<const double> t) {
-    auto on = std::find_if(wirings_.begin(), wirings_.end(), [](const Wiring& wiring) {
-      return !wiring.is_power_off;
-    });
-    if (on == wirings_.end()) {
-      wire(false, {}, {});
-      on = std::prev(wirings_.end());
-    }
-    WiredBench& bench = *on->bench;
+    WiredBench& bench = powered();
     const Place place = place_at(u, t);
     return look(bench, place, Slopes::of_all, [&](bool with_slopes, Read& read) {
       return bench.foresee(volts, place.values.size(), with_slopes, read.values, read.by_parameter);
@@ -184,14 +177,29 @@ class BenchStage::Impl {
     return {u, t, circuit::values_at(*stage_, uncertainty_, u)};
   }
 
+  [[nodiscard]] std::shared_ptr<WiredBench> wired(
+      bool power_off, const std::vector<Measurement>& measurements) const {
+    return std::make_shared<WiredBench>(power_off ? circuit::power_off(stage_) : stage_,
+                                        conditions_,
+                                        uncertainty_,
+                                        power_off,
+                                        measurements);
+  }
+
+  /// One with the power on, whatever it measures.
+  WiredBench& powered() {
+    const auto on = std::find_if(wirings_.begin(), wirings_.end(), [](const Wiring& wiring) {
+      return !wiring.is_power_off;
+    });
+    if (on != wirings_.end()) return *on->bench;
+    if (!unread_) unread_ = wired(false, {});
+    return *unread_;
+  }
+
   void wire(bool power_off,
             const std::vector<Measurement>& measurements,
             std::vector<std::size_t> rows) {
-    auto bench = std::make_shared<WiredBench>(power_off ? circuit::power_off(stage_) : stage_,
-                                              conditions_,
-                                              uncertainty_,
-                                              power_off,
-                                              measurements);
+    auto bench = wired(power_off, measurements);
     auto first_rest = bench->rest();
     wirings_.push_back({std::move(bench), std::move(rows), power_off, std::move(first_rest)});
   }
@@ -246,6 +254,7 @@ class BenchStage::Impl {
   const solve::Conditions conditions_;
   std::size_t measurements_ = 0;
   std::vector<Wiring> wirings_;
+  std::shared_ptr<WiredBench> unread_;  ///< With the power on, where no measurement is.
   std::vector<FirstLook> looks_;
 };
 

@@ -120,6 +120,22 @@ TEST_CASE("Volts are foreseen as a meter of 10 kilohm leaves them") {
   CHECK_THAT(shown->values[1], WithinRel(2.5 * 10e3 / 10.75e3, 1e-6));
 }
 
+TEST_CASE("What was looked at with the power off is the same after volts have been foreseen") {
+  const auto stage = drawn(triangle).stage;
+  const auto ohms = ohms_of_x(stage);
+  answers::BenchStage bench(stage, {}, {}, ohms);
+  const std::vector<double> middle(bench.draws(), 0.0);
+  for (int time = 0; time < 2; ++time) {
+    const auto& shown = bench.first_look({});
+    REQUIRE(shown);
+    CHECK_THAT(ohms_shown(ohms[0], shown->values[0]), WithinRel(parallel(3e3, 3e3), 1e-6));
+    const auto mid =
+        bench.foresee({circuit::VoltsBetween{node(stage, "mid"), circuit::ground}}, middle, {});
+    REQUIRE(mid);
+    CHECK_THAT(mid->values[0], WithinRel(5.0, 1e-6));
+  }
+}
+
 TEST_CASE("A second reading that is brought in straight gives the evidence of both") {
   const auto stage = drawn(triangle).stage;
   const solve::Conditions conditions;
