@@ -56,11 +56,13 @@ class BenchStage::Impl {
        const solve::Conditions& conditions,
        std::vector<SuspectedFault> sized,
        const std::vector<Measurement>& measurements,
+       std::shared_ptr<SoundWhenOff> sound,
        const Impl* earlier)
       : stage_(stage),
         sized_(std::move(sized)),
         uncertainty_(without_sized(*stage, sized_)),
         conditions_(conditions),
+        sound_(std::move(sound)),
         measurements_(measurements.size()) {
     if (earlier != nullptr) wirings_ = earlier->wirings_;
     const std::size_t first = earlier == nullptr ? 0 : earlier->measurements_;
@@ -183,7 +185,8 @@ class BenchStage::Impl {
                                         conditions_,
                                         uncertainty_,
                                         power_off,
-                                        measurements);
+                                        measurements,
+                                        sound_);
   }
 
   /// One with the power on, whatever it measures.
@@ -252,6 +255,7 @@ class BenchStage::Impl {
   }
 
   const solve::Conditions conditions_;
+  const std::shared_ptr<SoundWhenOff> sound_;
   std::size_t measurements_ = 0;
   std::vector<Wiring> wirings_;
   std::shared_ptr<WiredBench> unread_;  ///< With the power on, where no measurement is.
@@ -262,11 +266,13 @@ BenchStage::BenchStage(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        std::vector<SuspectedFault> sized,
                        std::vector<Measurement> measurements,
+                       std::shared_ptr<SoundWhenOff> sound,
                        const BenchStage* earlier)
     : impl_(std::make_unique<Impl>(stage,
                                    conditions,
                                    std::move(sized),
                                    measurements,
+                                   std::move(sound),
                                    earlier == nullptr ? nullptr : earlier->impl_.get())) {}
 BenchStage::~BenchStage() = default;
 BenchStage::BenchStage(BenchStage&&) noexcept = default;

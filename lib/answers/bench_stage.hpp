@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "answers/meter_figures.hpp"
+#include "answers/sound_when_off.hpp"
 #include "answers/suspects.hpp"
 #include "circuit/uncertainty.hpp"
 #include "solve/conditions.hpp"
@@ -31,12 +32,14 @@ enum class Slopes { none, of_sizes, of_all };
 class BenchStage {
  public:
   /// `stage` has the faults in it already; those of `sized` have a size to be fitted. The
-  /// uncertainty is that of the stage but for the sized parts' own numbers. `earlier`: the same
-  /// stage with the first of the measurements; what it has wired is shared.
+  /// uncertainty is that of the stage but for the sized parts' own numbers. `sound`, where there is
+  /// one: that stage without the faults. `earlier`: the same stage with the first of the
+  /// measurements; what it has wired is shared.
   BenchStage(const circuit::CheckedCircuit& stage,
              const solve::Conditions& conditions,
              std::vector<SuspectedFault> sized,
              std::vector<circuit::Measurement> measurements,
+             std::shared_ptr<SoundWhenOff> sound = nullptr,
              const BenchStage* earlier = nullptr);
   ~BenchStage();
   BenchStage(BenchStage&&) noexcept;

@@ -64,6 +64,7 @@ class Diagnosing::Impl {
     asked_.sound.stage = std::move(filled.stage);
     assumed_ = std::move(filled.assumed);
     light_ = without_unused_types(asked_.sound.stage);
+    sound_when_off_ = std::make_shared<SoundWhenOff>(light_, asked_.sound.conditions);
     singles_ = explanations(asked_.sound.stage, asked_.good);
   }
 
@@ -115,7 +116,15 @@ class Diagnosing::Impl {
  private:
   void gather() {
     const CheckedCircuit& stage = asked_.sound.stage;
-    evidence_ = {&stage, &light_, asked_.sound.conditions, {}, {}, {}, {}, asked_.is_asked_again};
+    evidence_ = {&stage,
+                 &light_,
+                 asked_.sound.conditions,
+                 {},
+                 {},
+                 {},
+                 {},
+                 sound_when_off_,
+                 asked_.is_asked_again};
     for (const circuit::BenchReading& reading : asked_.readings) {
       evidence_.measurements.push_back(reading.measurement);
       evidence_.readings.push_back(figure_of(*stage, reading));
@@ -216,6 +225,7 @@ class Diagnosing::Impl {
   DiagnoseAsked asked_;
   CheckedCircuit light_;
   std::vector<std::string> assumed_;
+  std::shared_ptr<SoundWhenOff> sound_when_off_;
   Evidence evidence_;
   std::vector<Explanation> singles_;  ///< The first: nothing is wrong.
   std::vector<Explanation> pairs_;

@@ -131,6 +131,7 @@ std::shared_ptr<BenchStage> bench_of(const Explanation& explanation, const Evide
                                       evidence.conditions,
                                       explanation.sized(),
                                       evidence.measurements,
+                                      evidence.sound_when_off,
                                       earlier);
 }
 
@@ -140,7 +141,8 @@ std::optional<Shown> shown_since(const Explanation& explanation,
                                  const Stretch& stretch) {
   const ToleranceFit& earlier = *stretch.fit;
   const auto sized = explanation.sized();
-  const PlannedStage stage{*explanation.faulty, evidence.conditions, sized};
+  const PlannedStage stage{
+      *explanation.faulty, evidence.conditions, sized, evidence.sound_when_off};
   Shown all;
   for (std::size_t k = earlier.off.size(); k < evidence.measurements.size(); ++k) {
     const std::vector<circuit::Measurement> one = {evidence.measurements[k]};

@@ -29,6 +29,8 @@ struct Evidence {
   /// The channel that works: its trimmers stand anywhere.
   [[nodiscard]] std::optional<BenchStage> sound_channel() const;
 
+  std::shared_ptr<SoundWhenOff> sound_when_off = {};  ///< Of `light`.
+
   bool keeps_benches = false;  ///< The same points will be read again, of another copy.
 };
 

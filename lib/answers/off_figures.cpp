@@ -156,6 +156,7 @@ bool find_off_values(const CheckedCircuit& off,
                      const VoltsBetween& points,
                      const solve::Conditions& conditions,
                      const ByRange<bool>& wanted,
+                     const ByRange<std::vector<double>>& near_v,
                      ByRange<std::optional<double>>& values) {
   Circuit circuit = *off;
   ByRange<HandMeter> meters;
@@ -167,7 +168,9 @@ bool find_off_values(const CheckedCircuit& off,
     if (!wanted[k]) continue;
     circuit::connect(circuit, meters[k]);
     solver.load(circuit, conditions);
-    const auto found = solver.solve_from(solve::dead_start(solver.system(), solver.numbers()));
+    const auto found =
+        solver.solve_from(near_v[k].empty() ? solve::dead_start(solver.system(), solver.numbers())
+                                            : solver.state_at(near_v[k]));
     if (!std::holds_alternative<solve::Solution>(found)) return false;
     circuit::disconnect(circuit, meters[k]);
     const auto& point_v = solver.work().point_v;

@@ -63,11 +63,13 @@ struct MeteredOff {
                                                   const solve::Conditions& conditions);
 
 /// Those `wanted`, without bands, the circuit compiled once; the others are left as they are in
-/// `values`. False where one finds no state.
+/// `values`. `near_v`: [nodes] where another stage of the same nodes stands, or empty. False where
+/// one finds no state.
 [[nodiscard]] bool find_off_values(const circuit::CheckedCircuit& off,
                                    const circuit::VoltsBetween& points,
                                    const solve::Conditions& conditions,
                                    const ByRange<bool>& wanted,
+                                   const ByRange<std::vector<double>>& near_v,
                                    ByRange<std::optional<double>>& values);
 
 }  // namespace idlepoint::answers

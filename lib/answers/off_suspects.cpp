@@ -114,6 +114,18 @@ ByRange<bool> where_it_can_matter(const Circuit& circuit,
   return can;
 }
 
+/// [nodes] volts.
+ByRange<std::vector<double>> where_nodes_stand(const Circuit& circuit,
+                                               const std::vector<Measured>& all) {
+  ByRange<std::vector<double>> node_v;
+  for (const Measured& one : all) {
+    for (std::size_t index = 0; index < circuit.nodes.size(); ++index) {
+      node_v[one.range].push_back(one.state.voltage_v(circuit::NodeId{index}));
+    }
+  }
+  return node_v;
+}
+
 bool any_of(const ByRange<bool>& each) {
   return std::any_of(each.begin(), each.end(), [](bool is) { return is; });
 }
@@ -245,6 +257,7 @@ std::vector<OffSuspect> off_suspects(const CheckedCircuit& stage,
                                      const solve::Conditions& conditions) {
   const auto off = circuit::power_off(stage);
   const auto measured = measure(off, points, sound, conditions);
+  const auto near_v = where_nodes_stand(*off, measured);
   std::vector<OffSuspect> suspects;
   for (const Edit& edit : faults) {
     const auto can = where_it_can_matter(*off, measured, edit);
@@ -254,7 +267,7 @@ std::vector<OffSuspect> off_suspects(const CheckedCircuit& stage,
     if (faulty == nullptr) continue;
     OffSuspect suspect{circuit::write_fault(*stage, edit), usual_odds(*stage, edit)};
     for (std::size_t k = 0; k < sound.size(); ++k) suspect.reads[k] = sound[k].value;
-    if (!find_off_values(*faulty, points, conditions, can, suspect.reads)) continue;
+    if (!find_off_values(*faulty, points, conditions, can, near_v, suspect.reads)) continue;
     for (std::size_t k = 0; k < sound.size(); ++k) {
       suspect.tells[k] = can_tell(every_off_range[k], sound[k], suspect.reads[k]);
     }

@@ -80,7 +80,7 @@ std::optional<Shown> Planned::show_off(const PlannedStage& planned,
       });
   if (!unknown.empty()) {
     const std::vector<double> middle(at.u.size(), 0.0);
-    BenchStage bench(planned.stage, planned.conditions, planned.sized, unknown);
+    BenchStage bench(planned.stage, planned.conditions, planned.sized, unknown, planned.sound);
     const auto shown = bench.show(middle, sizes, slopes);
     if (!shown) return std::nullopt;
     keep(unknown, *shown, {middle, sizes}, slopes, table);

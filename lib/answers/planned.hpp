@@ -22,6 +22,7 @@ struct PlannedStage {
   const circuit::CheckedCircuit& stage;
   const solve::Conditions& conditions;
   const std::vector<SuspectedFault>& sized;
+  std::shared_ptr<SoundWhenOff> sound = {};
 };
 
 /// Where parts and sizes stand, as in BenchStage::show.

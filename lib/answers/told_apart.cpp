@@ -81,7 +81,7 @@ class Telling {
     tbb::parallel_for(std::size_t{0}, result_.candidates.size(), [&](std::size_t k) {
       const Explanation& one = *result_.candidates[k].explanation;
       const auto sized = one.sized();
-      const PlannedStage stage{*one.faulty, evidence_.conditions, sized};
+      const PlannedStage stage{*one.faulty, evidence_.conditions, sized, evidence_.sound_when_off};
       const Standing at{one.fit->u, one.fit->t};
       const Standing from{one.fit->slopes_u, one.fit->slopes_t};
       const auto shown_on = one.planned->show_on(*one.bench, on, from, at);

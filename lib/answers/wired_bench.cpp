@@ -42,14 +42,20 @@ WiredBench::WiredBench(const CheckedCircuit& stage,
                        const solve::Conditions& conditions,
                        const circuit::Uncertainty& all,
                        bool power_off,
-                       const std::vector<Measurement>& measurements)
-    : conditions_(conditions), circuit_(*circuit::with_own_types(stage, all)) {
+                       const std::vector<Measurement>& measurements,
+                       std::shared_ptr<SoundWhenOff> sound)
+    : conditions_(conditions),
+      circuit_(*circuit::with_own_types(stage, all)),
+      measurements_(measurements) {
   for (std::size_t k = 0; k < all.parameters.size(); ++k) {
     const bool is_rail = std::holds_alternative<circuit::RailId>(all.parameters[k].owner);
     if (!(power_off && is_rail)) moving_.push_back(k);
   }
   for (const std::size_t k : moving_) parameters_.push_back(all.parameters[k]);
-  if (power_off) conditions_.heat = solve::HeatState::cold;
+  if (power_off) {
+    conditions_.heat = solve::HeatState::cold;
+    sound_ = std::move(sound);
+  }
   for (const Measurement& measurement : measurements) {
     probes_.push_back(probe_of(measurement));
     meters_.push_back(add_meter(circuit_, measurement));
@@ -178,18 +184,35 @@ void WiredBench::load_meter(const circuit::HandMeter& meter) {
   }
 }
 
-/// From where it was the last time, or else by way of a meter that pushes less hard.
-std::optional<solve::Rest> WiredBench::find_loaded(std::size_t k) {
-  const circuit::HandMeter& meter = *meters_[k];
-  std::optional<solve::Rest> start = loaded_rests_[k];
-  if (!start && meter.range == circuit::HandMeter::Range::diode) {
-    circuit::connect_softly(circuit_, meter);
-    load_meter(meter);
-    start = finder_->find_near(*rest_);
+/// Where it was the last time, or where the sound stage is, or else where a meter brings it that
+/// pushes less hard.
+solve::Rest WiredBench::start_of(std::size_t k) {
+  if (loaded_rests_[k]) return *loaded_rests_[k];
+  if (const auto* node_v = sound_ ? sound_->nodes_under(measurements_[k]) : nullptr) {
+    solve::Rest start = *rest_;
+    start.at.state = finder_->solver().state_at(*node_v);
+    return start;
   }
-  circuit::connect(circuit_, meter);
+  const circuit::HandMeter& meter = *meters_[k];
+  if (meter.range != circuit::HandMeter::Range::diode) return *rest_;
+  circuit::connect_softly(circuit_, meter);
   load_meter(meter);
-  return finder_->find_quickly(start ? &*start : &*rest_);
+  return finder_->find_near(*rest_).value_or(*rest_);
+}
+
+std::optional<solve::Rest> WiredBench::find_loaded(std::size_t k) {
+  const solve::Rest start = start_of(k);
+  circuit::connect(circuit_, *meters_[k]);
+  load_meter(*meters_[k]);
+  return finder_->find_quickly(&start);
+}
+
+std::optional<std::vector<double>> WiredBench::nodes_under(std::size_t k) {
+  if (!rest_ || !find_loaded(k)) return std::nullopt;
+  circuit::disconnect(circuit_, *meters_[k]);
+  const auto& point_v = finder_->solver().work().point_v;
+  const auto nodes = static_cast<std::ptrdiff_t>(circuit_.nodes.size());
+  return std::vector<double>(point_v.begin(), point_v.begin() + nodes);
 }
 
 bool WiredBench::read_loaded(std::size_t k,

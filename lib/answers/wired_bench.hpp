@@ -4,11 +4,13 @@
 // Used by answers/bench_stage alone.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include "answers/bench_stage.hpp"
+#include "answers/sound_when_off.hpp"
 #include "circuit/hand_meter.hpp"
 #include "solve/sensitivity.hpp"
 
@@ -17,12 +19,13 @@ namespace idlepoint::answers {
 class WiredBench {
  public:
   /// `stage` is dead already where `power_off`; `all`: what may move, of the stage with its power
-  /// on.
+  /// on. `sound`, where there is one: a dead stage is looked for near that.
   WiredBench(const circuit::CheckedCircuit& stage,
              const solve::Conditions& conditions,
              const circuit::Uncertainty& all,
              bool power_off,
-             const std::vector<circuit::Measurement>& measurements);
+             const std::vector<circuit::Measurement>& measurements,
+             std::shared_ptr<SoundWhenOff> sound);
   WiredBench(const WiredBench&) = delete;
   WiredBench& operator=(const WiredBench&) = delete;
 
@@ -47,6 +50,9 @@ class WiredBench {
                           std::vector<double>& values,
                           std::vector<std::vector<double>>& slopes);
 
+  /// [nodes] volts with the power off and the meter of measurement `k` on.
+  [[nodiscard]] std::optional<std::vector<double>> nodes_under(std::size_t k);
+
   /// The same of volts that no meter of this wiring reads, with the power on: [volts], the meter's
   /// load from what lies behind the points, as if all were straight. Without slopes the loads are
   /// those of the last time with them.
@@ -70,6 +76,7 @@ class WiredBench {
                                 std::vector<std::vector<double>>& slopes);
   [[nodiscard]] double load_share(const solve::Sensitivity& volts) const;
   void load_meter(const circuit::HandMeter& meter);
+  [[nodiscard]] solve::Rest start_of(std::size_t k);
   [[nodiscard]] std::optional<solve::Rest> find_loaded(std::size_t k);
   [[nodiscard]] bool read_loaded(std::size_t k,
                                  bool with_slopes,
@@ -81,10 +88,12 @@ class WiredBench {
   circuit::Circuit circuit_;         ///< What the finder solves; its numbers change in place.
   std::vector<std::size_t> moving_;  ///< Of all parameters, those that move here.
   std::vector<circuit::Parameter> parameters_;
+  std::vector<circuit::Measurement> measurements_;
   std::vector<circuit::Probe> probes_;
   std::vector<std::optional<circuit::HandMeter>> meters_;
   std::vector<bool> is_loaded_;
-  std::vector<double> foreseen_share_;  ///< What the meter leaves of the volts last foreseen.
+  std::shared_ptr<SoundWhenOff> sound_;  ///< With the power off alone.
+  std::vector<double> foreseen_share_;   ///< What the meter leaves of the volts last foreseen.
   std::optional<solve::StateFinder> finder_;
   std::optional<solve::Rest> rest_;
   std::vector<std::optional<solve::Rest>> loaded_rests_;  ///< [measurements] last, the meter on it.

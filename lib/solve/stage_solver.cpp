@@ -1,6 +1,7 @@
 #include "solve/stage_solver.hpp"
 
 #include <utility>
+#include <vector>
 
 #include "devices/passive.hpp"
 #include "solve/part_numbers.hpp"
@@ -57,6 +58,28 @@ void StageSolver::set_temperature(const circuit::Circuit& circuit,
                                   double temperature_k) {
   solve::set_temperature(circuit, part, poles, temperature_k, numbers_);
   if (!poles.conductors.empty()) prepare(system_, numbers_, work_);
+}
+
+State StageSolver::state_at(std::span<const double> node_v) {
+  const Wiring& wiring = system_.wiring;
+  const auto is_node = [&](Index point) { return point < wiring.nodes; };
+  State state = dead_start(system_, numbers_);
+  std::vector<bool> is_set(static_cast<std::size_t>(system_.unknowns) + 1, false);
+  is_set.back() = true;
+  for (Index k = 0; k < system_.unknowns; ++k) {
+    const Index point = system_.point_of[at(k)];
+    if (!is_node(point)) continue;
+    state.x[at(k)] = node_v[at(point)] - work_.offset_v[at(point)];
+    is_set[at(k)] = true;
+  }
+  for (const TwoPoleStamp& stamp : system_.conductors) {
+    if (is_set[at(stamp.row_a)] == is_set[at(stamp.row_b)]) continue;
+    const Index unset = is_set[at(stamp.row_a)] ? stamp.row_b : stamp.row_a;
+    state.x[at(unset)] = state.x[at(unset == stamp.row_b ? stamp.row_a : stamp.row_b)];
+    is_set[at(unset)] = true;
+  }
+  (void)assemble(system_, numbers_, {}, Limiting::off, state, work_);
+  return state;
 }
 
 Found StageSolver::solve() { return find_state(system_, numbers_, work_); }

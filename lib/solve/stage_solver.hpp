@@ -4,6 +4,8 @@
 // single question use solve/solve_stage.
 #pragma once
 
+#include <span>
+
 #include "circuit/circuit.hpp"
 #include "solve/conditions.hpp"
 #include "solve/find_state.hpp"
@@ -40,6 +42,10 @@ class StageSolver {
 
   /// From a neighbouring state of the same wiring; as `solve()` where that fails.
   [[nodiscard]] Found solve_from(const State& start);
+
+  /// For `solve_from`: where another stage of the same nodes stands, `node_v` [nodes]. Points
+  /// inside parts stand as their leads do, junctions as their points do.
+  [[nodiscard]] State state_at(std::span<const double> node_v);
 
   [[nodiscard]] const System& system() const noexcept { return system_; }
   [[nodiscard]] const Numbers& numbers() const noexcept { return numbers_; }

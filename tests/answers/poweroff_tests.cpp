@@ -224,7 +224,7 @@ TEST_CASE("A fault that is left out could not have been told", "[answers][identi
     const auto* faulty = std::get_if<circuit::CheckedCircuit>(&applied);
     if (faulty == nullptr) continue;
     answers::ByRange<std::optional<double>> reads;
-    REQUIRE(answers::find_off_values(*faulty, points, {}, all, reads));
+    REQUIRE(answers::find_off_values(*faulty, points, {}, all, {}, reads));
     for (std::size_t k = 0; k < reads.size(); ++k) {
       CHECK_FALSE(answers::can_tell(answers::every_off_range[k], point.figures[k], reads[k]));
     }

@@ -58,11 +58,13 @@ TEST_CASE("Ohms are planned as the parallel of the resistors, a drifted one at a
   const auto ohms = ohms_of_x(stage);
   const answers::BenchStage bench(stage, conditions, sized, ohms);
   const std::vector<double> middle(bench.draws(), 0.0);
+  const auto sound = GENERATE_COPY(std::shared_ptr<answers::SoundWhenOff>{},
+                                   std::make_shared<answers::SoundWhenOff>(stage, conditions));
   Planned planned;
   for (const double size : {-0.93, -0.4, 0.02, 0.477, 0.98}) {
     const std::vector<double> t = {size};
-    const auto shown =
-        planned.show_off({stage, conditions, sized}, ohms, {middle, t}, answers::Slopes::of_sizes);
+    const auto shown = planned.show_off(
+        {stage, conditions, sized, sound}, ohms, {middle, t}, answers::Slopes::of_sizes);
     REQUIRE(shown);
     const double r2_ohm = std::get<circuit::SetValue>(answers::edit_at(drift, size)).value;
     CHECK_THAT(ohms_shown(ohms[0], shown->values[0]),

@@ -45,6 +45,28 @@ TEST_CASE("A warm start ends where the cold one does", "[solve][identity]") {
   check_close(std::get<Solution>(warm).state.x, std::get<Solution>(cold).state.x, 1e-10);
 }
 
+TEST_CASE(
+    "From where the nodes of another copy stand the way is shorter, and ends where the cold one "
+    "does",
+    "[solve][identity]") {
+  const auto which = GENERATE(range(std::size_t{0}, std::size_t{5}));
+  Board board = sample_boards()[which];
+  StageSolver solver(board.circuit, {});
+  const std::vector<double> node_v = voltages(solver, board.circuit);
+  for (auto& part : board.circuit.parts) {
+    if (part.kind == circuit::PartKind::resistor) part.value *= 1.001;
+  }
+  solver.load(board.circuit, {});
+  const Found near = solver.solve_from(solver.state_at(node_v));
+  REQUIRE(std::holds_alternative<Solution>(near));
+  const Found cold = solver.solve();
+  CAPTURE(which);
+  const auto& found = std::get<Solution>(near);
+  check_close(found.state.x, std::get<Solution>(cold).state.x, 1e-9);
+  CHECK(found.report.strategy == "newton");
+  CHECK(found.report.iterations <= std::get<Solution>(cold).report.iterations);
+}
+
 TEST_CASE("A hopeless warm start still ends in the cold state", "[solve][identity]") {
   const Board board = output_stage();
   StageSolver solver(board.circuit, {});
