@@ -40,25 +40,37 @@ Common common_of(const circuit::Uncertainty& all, const circuit::Draw& draw) {
   return {data_error_share * deviation_of_draw, deviation_of_draw};
 }
 
+/// Channel and draw.
+using Places = std::map<DrawKey, std::vector<std::pair<std::size_t, std::size_t>>>;
+
+Places places_of(const std::vector<const BenchStage*>& channels) {
+  Places places;
+  for (std::size_t c = 0; c < channels.size(); ++c) {
+    const circuit::Uncertainty& all = channels[c]->uncertainty();
+    for (std::size_t k = 0; k < all.draws.size(); ++k) {
+      places[key_of(all, all.draws[k])].emplace_back(c, k);
+    }
+  }
+  return places;
+}
+
 }  // namespace
 
 Unknowns::Unknowns(const BenchStage& suspect, const BenchStage* sound) {
   std::vector<const BenchStage*> channels = {&suspect};
   if (sound != nullptr) channels.push_back(sound);
-  std::map<DrawKey, std::vector<std::pair<std::size_t, std::size_t>>> places;
+  const Places places = sound != nullptr ? places_of(channels) : Places{};
   for (std::size_t c = 0; c < channels.size(); ++c) {
     const circuit::Uncertainty& all = channels[c]->uncertainty();
     draws_.emplace_back(all.draws.size());
     for (std::size_t k = 0; k < all.draws.size(); ++k) {
-      places[key_of(all, all.draws[k])].emplace_back(c, k);
-    }
-  }
-  for (std::size_t c = 0; c < channels.size(); ++c) {
-    const circuit::Uncertainty& all = channels[c]->uncertainty();
-    for (std::size_t k = 0; k < all.draws.size(); ++k) {
-      const auto& same = places[key_of(all, all.draws[k])];
-      const bool is_shared = same.size() == channels.size() && channels.size() > 1 &&
-                             same.front().first != same.back().first;
+      if (sound == nullptr) {
+        draws_[c][k].push_back({count_++, deviation_of_draw});
+        continue;
+      }
+      const auto& same = places.at(key_of(all, all.draws[k]));
+      const bool is_shared =
+          same.size() == channels.size() && same.front().first != same.back().first;
       const Common common =
           is_shared ? common_of(all, all.draws[k]) : Common{0.0, deviation_of_draw};
       if (common.own > 0.0) draws_[c][k].push_back({count_++, common.own});

@@ -29,6 +29,7 @@ void Sketch::add_resistance(
 
 void Sketch::add_lead_points(const Part& part) {
   std::vector<Index> points;
+  points.reserve(part.leads.size());
   for (const auto& node : part.leads) {
     if (node) {
       points.push_back(static_cast<Index>(node->index));

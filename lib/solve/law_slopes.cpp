@@ -55,9 +55,17 @@ LawSlopes::LawSlopes(const circuit::Circuit& circuit,
                      const std::string& field,
                      double temperature_k)
     : temperature_k_(temperature_k) {
-  circuit::PartType type = circuit.at(*part.type);
-  if (part.damage.gain) circuit::set_field(type, "gain", *part.damage.gain);
-  std::visit([&](const auto& data) { law_ = with_slope(data, field); }, type.law);
+  const auto take = [&](const circuit::PartType& type) {
+    std::visit([&](const auto& data) { law_ = with_slope(data, field); }, type.law);
+  };
+  const circuit::PartType& type = circuit.at(*part.type);
+  if (part.damage.gain) {
+    circuit::PartType worn = type;
+    circuit::set_field(worn, "gain", *part.damage.gain);
+    take(worn);
+  } else {
+    take(type);
+  }
 }
 
 LawSlopes::Bipolar LawSlopes::bipolar(double ube_v, double ubc_v) const {

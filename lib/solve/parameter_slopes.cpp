@@ -14,6 +14,9 @@ using circuit::Part;
 using circuit::PartId;
 using circuit::PartKind;
 
+/// A transistor's law, or a trimmer's two stretches.
+constexpr std::size_t terminals_of_most = 4;
+
 /// The poles of every part, whether it heats or not.
 std::vector<HeatedPoles> poles_of_all_parts(const Circuit& circuit, const Wiring& wiring) {
   HeatModel model;
@@ -90,6 +93,7 @@ std::vector<TerminalSlope> ParameterSlopes::by_value(PartId id) const {
   const Part& part = circuit_.at(id);
   const HeatedPoles& poles = poles_[id.index];
   std::vector<TerminalSlope> slopes;
+  slopes.reserve(terminals_of_most);
   if (part.kind == PartKind::resistor || part.kind == PartKind::thermistor ||
       part.kind == PartKind::load) {
     for (const std::size_t k : poles.conductors) {
@@ -130,6 +134,7 @@ std::vector<TerminalSlope> ParameterSlopes::by_field(PartId id,
                                                      double temperature_k) const {
   const Part& part = circuit_.at(id);
   std::vector<TerminalSlope> slopes;
+  slopes.reserve(terminals_of_most);
   if (const auto wanted = inside(part, field)) {
     if (const auto k = resistance_inside(id, field)) add_conductor(*k, wanted->count, slopes);
     return slopes;

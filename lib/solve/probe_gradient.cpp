@@ -60,6 +60,9 @@ class TerminalReading {
     solve::add_ideal(ideals_, ideal, factor, result_.by_current);
   }
 
+  /// No terminal counts.
+  [[nodiscard]] ProbeGradient none() { return std::move(result_); }
+
   [[nodiscard]] ProbeGradient finish() {
     for_each_terminal(system_,
                       numbers_,
@@ -125,7 +128,7 @@ struct Differentiator {
   }
 
   ProbeGradient operator()(const circuit::VoltsBetween& volts) const {
-    ProbeGradient result = sum().finish();
+    ProbeGradient result = sum().none();
     const auto a = volts.a.index;
     const auto b = volts.b.index;
     result.value = work.point_v[a] - work.point_v[b];
@@ -178,7 +181,7 @@ struct Differentiator {
   }
 
   ProbeGradient operator()(const circuit::CelsiusOf& celsius) const {
-    ProbeGradient result = sum().finish();
+    ProbeGradient result = sum().none();
     result.value = circuit.ambient_k;
     if (heat_slopes.empty()) return result;
     if (const auto* sink = std::get_if<circuit::HeatsinkId>(&celsius.what)) {

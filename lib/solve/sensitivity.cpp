@@ -23,6 +23,8 @@ class Stage {
                 finder.solver().numbers(),
                 rest.at.state,
                 finder.solver().work()) {
+    by_parameter_.reserve(sought.parameters.size());
+    ideal_of_.reserve(sought.parameters.size());
     for (const Parameter& parameter : sought.parameters) {
       const auto* part = std::get_if<PartId>(&parameter.owner);
       by_parameter_.push_back(
@@ -41,6 +43,7 @@ class Stage {
     const Adjoint adjoint(finder_.solver(), finder_.newton(), border, quantity);
     if (!adjoint.is_sound()) return std::nullopt;
     Sensitivity result;
+    result.by_parameter.reserve(sought_.parameters.size());
     std::vector<double> by_point_v;
     if (moves_points_) by_point_v = adjoint.by_point_v();
     for (std::size_t k = 0; k < sought_.parameters.size(); ++k) {
