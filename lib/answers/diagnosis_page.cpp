@@ -123,7 +123,7 @@ class Page {
 
   Suspect suspect(const Group& group) {
     const circuit::Circuit& circuit = *asked_.sound.stage;
-    const Explanation& face = *apart_.candidates[group.members.front()].explanation;
+    const Explanation& face = *apart_.contenders[group.members.front()].explanation;
     Suspect suspect;
     suspect.kind = face.faults.empty() ? Suspect::Kind::healthy : Suspect::Kind::fault;
     suspect.edits = face.edits();
@@ -131,7 +131,7 @@ class Page {
     suspect.probability = group.share;
     suspect.chi_square = face.fit->chi_square;
     for (const std::size_t k : group.members) {
-      const Explanation& one = *apart_.candidates[k].explanation;
+      const Explanation& one = *apart_.contenders[k].explanation;
       if (&one != &face) suspect.equivalent.push_back(text_of(circuit, one.edits()));
       if (one.faults.size() != 1) continue;
       for (const circuit::Edit& same : one.faults.front().same) {
@@ -169,8 +169,8 @@ class Page {
   void rule_out() {
     std::vector<const Explanation*> out;
     for (const Explanation* one : all_) {
-      const bool is_in = std::any_of(apart_.candidates.begin(),
-                                     apart_.candidates.end(),
+      const bool is_in = std::any_of(apart_.contenders.begin(),
+                                     apart_.contenders.end(),
                                      [&](const auto& kept) { return kept.explanation == one; });
       if (!is_in && one->faults.size() == 1 && !one->faults[0].size && one->faulty) {
         out.push_back(one);
@@ -236,7 +236,7 @@ class Page {
     std::vector<double> shares;
     std::vector<std::size_t> faces;
     for (const Group& one : apart_.groups) {
-      const auto& first = apart_.candidates[one.members.front()];
+      const auto& first = apart_.contenders[one.members.front()];
       if (!first.foretold || foretold.size() >= most_weighed) continue;
       foretold.push_back(*first.foretold);
       shares.push_back(one.share);
@@ -275,7 +275,7 @@ class Page {
                          bits};
     for (std::size_t h = 0; h < foretold.size(); ++h) {
       const std::string name =
-          text_of(*asked_.sound.stage, apart_.candidates[faces[h]].explanation->edits());
+          text_of(*asked_.sound.stage, apart_.contenders[faces[h]].explanation->edits());
       const auto there = std::find_if(
           page_.ranking.begin(), page_.ranking.end(), [&](auto& one) { return one.fault == name; });
       if (there == page_.ranking.end()) continue;

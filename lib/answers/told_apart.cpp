@@ -41,28 +41,28 @@ class Telling {
       if (!one->fit) continue;
       const double weight = std::exp(one->log_posterior() - best);
       total += weight;
-      result_.candidates.push_back({one, weight});
+      result_.contenders.push_back({one, weight});
     }
-    for (Candidate& one : result_.candidates) one.share /= total;
+    for (Contender& one : result_.contenders) one.share /= total;
     result_.none_share = std::exp(none_log_posterior_ - best) / total;
-    std::stable_sort(result_.candidates.begin(),
-                     result_.candidates.end(),
+    std::stable_sort(result_.contenders.begin(),
+                     result_.contenders.end(),
                      [](const auto& a, const auto& b) { return a.share > b.share; });
     double left = 1.0 - result_.none_share;
     std::size_t kept = 0;
-    while (kept < result_.candidates.size() && kept < most_looked_at &&
+    while (kept < result_.contenders.size() && kept < most_looked_at &&
            (left > left_untold || kept < 2)) {
-      left -= result_.candidates[kept].share;
+      left -= result_.contenders[kept].share;
       ++kept;
     }
-    result_.candidates.resize(kept);
+    result_.contenders.resize(kept);
     result_.left_share = std::max(0.0, left);
   }
 
   /// The parts of the suspects, in the order of the drawing.
   [[nodiscard]] std::vector<circuit::PartId> parts_in_question() const {
     std::set<std::size_t> indices;
-    for (const Candidate& one : result_.candidates) {
+    for (const Contender& one : result_.contenders) {
       for (const SuspectedFault& fault : one.explanation->faults) {
         if (fault.part) indices.insert(fault.part->index);
       }
@@ -78,8 +78,8 @@ class Telling {
     for (const circuit::Measurement& one : result_.measurements) {
       (circuit::is_power_off(one) ? off : on).push_back(one);
     }
-    tbb::parallel_for(std::size_t{0}, result_.candidates.size(), [&](std::size_t k) {
-      const Explanation& one = *result_.candidates[k].explanation;
+    tbb::parallel_for(std::size_t{0}, result_.contenders.size(), [&](std::size_t k) {
+      const Explanation& one = *result_.contenders[k].explanation;
       const auto sized = one.sized();
       const PlannedStage stage{*one.faulty, evidence_.conditions, sized, evidence_.sound_when_off};
       const Standing at{one.fit->u, one.fit->t};
@@ -89,29 +89,29 @@ class Telling {
       if (!shown_on || !shown_off) return;
       const auto sound = evidence_.sound_channel();
       const Unknowns unknowns(*one.bench, sound ? &*sound : nullptr);
-      result_.candidates[k].foretold = foretell(
+      result_.contenders[k].foretold = foretell(
           *asked_.sound.stage, result_.measurements, {*shown_on, *shown_off, unknowns}, *one.fit);
     });
   }
 
   void group() {
-    for (std::size_t k = 0; k < result_.candidates.size(); ++k) {
+    for (std::size_t k = 0; k < result_.contenders.size(); ++k) {
       const auto known =
           std::find_if(result_.groups.begin(), result_.groups.end(), [&](const Group& one) {
-            const auto& first = result_.candidates[one.members.front()].foretold;
-            const auto& own = result_.candidates[k].foretold;
+            const auto& first = result_.contenders[one.members.front()].foretold;
+            const auto& own = result_.contenders[k].foretold;
             return first && own && likeness(*first, *own) > alike;
           });
       if (known == result_.groups.end()) {
-        result_.groups.push_back({{k}, result_.candidates[k].share});
+        result_.groups.push_back({{k}, result_.contenders[k].share});
         continue;
       }
       known->members.push_back(k);
-      known->share += result_.candidates[k].share;
+      known->share += result_.contenders[k].share;
     }
     for (Group& one : result_.groups) {
       const auto sound = std::find_if(one.members.begin(), one.members.end(), [&](std::size_t k) {
-        return result_.candidates[k].explanation->faults.empty();
+        return result_.contenders[k].explanation->faults.empty();
       });
       if (sound != one.members.end()) std::rotate(one.members.begin(), sound, sound + 1);
     }

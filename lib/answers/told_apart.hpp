@@ -13,19 +13,19 @@
 
 namespace idlepoint::answers {
 
-struct Candidate {
+struct Contender {
   const Explanation* explanation = nullptr;
   double share = 0.0;  ///< Of all odds after the readings.
   std::optional<Foretold> foretold = {};
 };
 
 struct Group {
-  std::vector<std::size_t> members;  ///< Among the candidates: a sound stage, then the likeliest.
+  std::vector<std::size_t> members;  ///< Among the contenders: a sound stage, then the likeliest.
   double share = 0.0;
 };
 
 struct ToldApart {
-  std::vector<Candidate> candidates = {};  ///< Likeliest first; the least are left out.
+  std::vector<Contender> contenders = {};  ///< Likeliest first; the least are left out.
   std::vector<Group> groups = {};          ///< Likeliest first.
   std::vector<circuit::Measurement> measurements = {};  ///< That are foretold.
   double none_share = 0.0;                              ///< Of "none of these".

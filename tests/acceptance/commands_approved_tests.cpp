@@ -55,6 +55,8 @@ const Approved approved_outputs[] = {
     {"fault-help", "fault --help"},
     {"diagnose-help", "diagnose --help"},
     {"quarry-diagnose-job", "diagnose netlists/quarry-bench.job --channel right"},
+    {"bramble-diagnose-nothing-fits",
+     "diagnose netlists/bramble-8w.stage upper=120mV lower=0.1mV mid=-22V rail=0.2mA"},
     {"fit-help", "fit --help"},
     {"sheet-help", "sheet --help"},
     {"fit-tester-npn", "fit netlists/points/tester-npn.points"},

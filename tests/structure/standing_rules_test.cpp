@@ -1,5 +1,6 @@
 // Oracle: the house's written rules on size, sources and self-containment (DEVELOPERS.md).
 #include <catch2/catch.hpp>
+#include <map>
 #include <regex>
 #include <string>
 #include <vector>
@@ -22,7 +23,43 @@ std::size_t characters(const std::string& line) {
   return count;
 }
 
+/// Names of the types that a file defines for others to link against, with their namespace.
+std::vector<std::string> linked_types(const std::string& text) {
+  static const std::regex opening(R"(^namespace ([\w:]*) ?\{$)");
+  static const std::regex type(
+      R"(^(?:struct|class|enum class) (\w+)(?: final)?(?: : [^;]*)? \{.*$)");
+  std::vector<std::string> names;
+  std::string space;
+  bool is_own = false;
+  std::smatch match;
+  for (const std::string& line : lines_of(text)) {
+    if (std::regex_match(line, match, opening)) {
+      is_own = match[1].length() == 0;
+      if (!is_own) space = match[1];
+    } else if (line == "}  // namespace") {
+      is_own = false;
+    } else if (!is_own && std::regex_match(line, match, type)) {
+      names.push_back(space + "::" + match[1].str());
+    }
+  }
+  return names;
+}
+
 }  // namespace
+
+// Two that share one are one to the linker, which keeps the copies of either's members as it likes.
+TEST_CASE("No two types of one namespace share a name", "[structure][identity]") {
+  std::map<std::string, std::string> first;
+  Places offenders;
+  for (const auto& [path, text] : project_files({"lib", "cli"}, {".hpp", ".cpp"})) {
+    for (const std::string& name : linked_types(text)) {
+      const auto [known, is_new] = first.try_emplace(name, path);
+      if (!is_new) offenders.push_back(name + ": " + known->second + ", " + path);
+    }
+  }
+  CHECK(first.contains("idlepoint::answers::Diagnosis"));
+  CHECK(offenders == none);
+}
 
 TEST_CASE("No source file is longer than four hundred lines", "[structure][identity]") {
   Places offenders;
