@@ -184,6 +184,11 @@ void WiredBench::load_meter(const circuit::HandMeter& meter) {
   }
 }
 
+void WiredBench::take_off(const circuit::HandMeter& meter) {
+  circuit::disconnect(circuit_, meter);
+  load_meter(meter);
+}
+
 /// Where it was the last time, or where the sound stage is, or else where a meter brings it that
 /// pushes less hard.
 solve::Rest WiredBench::start_of(std::size_t k) {
@@ -208,11 +213,13 @@ std::optional<solve::Rest> WiredBench::find_loaded(std::size_t k) {
 }
 
 std::optional<std::vector<double>> WiredBench::nodes_under(std::size_t k) {
-  if (!rest_ || !find_loaded(k)) return std::nullopt;
-  circuit::disconnect(circuit_, *meters_[k]);
+  const bool is_found = rest_ && find_loaded(k);
   const auto& point_v = finder_->solver().work().point_v;
   const auto nodes = static_cast<std::ptrdiff_t>(circuit_.nodes.size());
-  return std::vector<double>(point_v.begin(), point_v.begin() + nodes);
+  std::vector<double> node_v(point_v.begin(), point_v.begin() + nodes);
+  take_off(*meters_[k]);
+  if (!is_found) return std::nullopt;
+  return node_v;
 }
 
 bool WiredBench::read_loaded(std::size_t k,
@@ -223,8 +230,7 @@ bool WiredBench::read_loaded(std::size_t k,
   auto rest = find_loaded(k);
   const bool is_read = rest && read_group({k}, *rest, with_slopes, all_parameters, values, slopes);
   if (rest) loaded_rests_[k] = std::move(*rest);
-  circuit::disconnect(circuit_, *meters_[k]);
-  load_meter(*meters_[k]);
+  take_off(*meters_[k]);
   return is_read;
 }
 

@@ -50,9 +50,6 @@ class WiredBench {
                           std::vector<double>& values,
                           std::vector<std::vector<double>>& slopes);
 
-  /// [nodes] volts with the power off and the meter of measurement `k` on.
-  [[nodiscard]] std::optional<std::vector<double>> nodes_under(std::size_t k);
-
   /// The same of volts that no meter of this wiring reads, with the power on: [volts], the meter's
   /// load from what lies behind the points, as if all were straight. Without slopes the loads are
   /// those of the last time with them.
@@ -61,6 +58,9 @@ class WiredBench {
                              bool with_slopes,
                              std::vector<double>& values,
                              std::vector<std::vector<double>>& slopes);
+
+  /// [nodes] volts with the power off and the meter of measurement `k` on.
+  [[nodiscard]] std::optional<std::vector<double>> nodes_under(std::size_t k);
 
  private:
   void find_first_rest(bool power_off);
@@ -76,6 +76,7 @@ class WiredBench {
                                 std::vector<std::vector<double>>& slopes);
   [[nodiscard]] double load_share(const solve::Sensitivity& volts) const;
   void load_meter(const circuit::HandMeter& meter);
+  void take_off(const circuit::HandMeter& meter);
   [[nodiscard]] solve::Rest start_of(std::size_t k);
   [[nodiscard]] std::optional<solve::Rest> find_loaded(std::size_t k);
   [[nodiscard]] bool read_loaded(std::size_t k,
