@@ -1,7 +1,7 @@
 // Where the nodes of the sound stage stand with its power off and a meter on it, kept.
 //
 // Most faulty stages stand nearly there under the same meter, which saves their solves the way from
-// 0 V. Used by wired_bench for all suspects of one diagnosis at once, and by `poweroff`.
+// 0 V. Used by wired_bench for all suspects of one diagnosis at once.
 #pragma once
 
 #include <map>
