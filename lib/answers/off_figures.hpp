@@ -63,8 +63,8 @@ struct MeteredOff {
                                                   const solve::Conditions& conditions);
 
 /// Those `wanted`, without bands, the circuit compiled once; the others are left as they are in
-/// `values`. `near_v`: [nodes] where another stage of the same nodes stands, or empty. False where
-/// one finds no state.
+/// `values`. `near_v`: [nodes] where the sound stage stands, or empty. False where one finds no
+/// state.
 [[nodiscard]] bool find_off_values(const circuit::CheckedCircuit& off,
                                    const circuit::VoltsBetween& points,
                                    const solve::Conditions& conditions,

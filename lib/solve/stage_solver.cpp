@@ -1,5 +1,6 @@
 #include "solve/stage_solver.hpp"
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -61,14 +62,14 @@ void StageSolver::set_temperature(const circuit::Circuit& circuit,
 }
 
 State StageSolver::state_at(std::span<const double> node_v) {
-  const Wiring& wiring = system_.wiring;
-  const auto is_node = [&](Index point) { return point < wiring.nodes; };
+  const auto given = std::min(static_cast<std::size_t>(system_.wiring.nodes), node_v.size());
+  const auto is_given = [&](Index point) { return at(point) < given; };
   State state = dead_start(system_, numbers_);
   std::vector<bool> is_set(static_cast<std::size_t>(system_.unknowns) + 1, false);
   is_set.back() = true;
   for (Index k = 0; k < system_.unknowns; ++k) {
     const Index point = system_.point_of[at(k)];
-    if (!is_node(point)) continue;
+    if (!is_given(point)) continue;
     state.x[at(k)] = node_v[at(point)] - work_.offset_v[at(point)];
     is_set[at(k)] = true;
   }

@@ -43,8 +43,9 @@ class StageSolver {
   /// From a neighbouring state of the same wiring; as `solve()` where that fails.
   [[nodiscard]] Found solve_from(const State& start);
 
-  /// For `solve_from`: where another stage of the same nodes stands, `node_v` [nodes]. Points
-  /// inside parts stand as their leads do, junctions as their points do.
+  /// For `solve_from`: where another stage of the same nodes stands, `node_v` [nodes]. It may lack
+  /// the last ones, which an edit added here: they, and points inside parts, stand as what conducts
+  /// to them does. Junctions stand as their points do.
   [[nodiscard]] State state_at(std::span<const double> node_v);
 
   [[nodiscard]] const System& system() const noexcept { return system_; }

@@ -1,5 +1,6 @@
 // Oracle: the same stage solved from nothing, and edits against circuits drawn that way.
 #include <algorithm>
+#include <span>
 
 #include "sample_boards.hpp"
 
@@ -65,6 +66,31 @@ TEST_CASE(
   check_close(found.state.x, std::get<Solution>(cold).state.x, 1e-9);
   CHECK(found.report.strategy == "newton");
   CHECK(found.report.iterations <= std::get<Solution>(cold).report.iterations);
+}
+
+TEST_CASE("A faulty stage starts from the sound one's nodes, its own new ones unheard of",
+          "[solve][identity]") {
+  Board board = output_stage();
+  const auto output = board.node("out").index;
+  StageSolver sound(board.circuit, {});
+  const std::vector<double> node_v = voltages(sound, board.circuit);
+  std::vector<double> and_beyond = node_v;
+  and_beyond.resize(node_v.size() + 4, -77.0);  // what may lie behind in memory
+  std::size_t with_new_nodes = 0;
+  for (const Edit& edit : circuit::every_open_and_short(board.circuit)) {
+    const auto faulty = edited(board, {edit});
+    CAPTURE(circuit::write_fault(board.circuit, edit));
+    StageSolver solver(*faulty, {});
+    const State start = solver.state_at(std::span(and_beyond).first(node_v.size()));
+    CHECK(start.x == solver.state_at(node_v).x);
+    CHECK(std::find(start.x.begin(), start.x.end(), -77.0) == start.x.end());
+    if (faulty->nodes.size() > node_v.size()) ++with_new_nodes;
+    const bool is_near = std::holds_alternative<Solution>(solver.solve_from(start));
+    const double output_v = solver.work().point_v.at(output);
+    REQUIRE(is_near == std::holds_alternative<Solution>(solver.solve()));
+    CHECK_THAT(solver.work().point_v.at(output), WithinAbs(output_v, 1e-6));
+  }
+  CHECK(with_new_nodes > 0);
 }
 
 TEST_CASE("A hopeless warm start still ends in the cold state", "[solve][identity]") {
