@@ -119,13 +119,13 @@ class BenchStage::Impl {
       return std::equal(t.begin(), t.end(), look.t.begin(), look.t.end());
     });
     if (known == looks_.end()) {
-      for (const Wiring& wiring : wirings_) wiring.bench->start_from(wiring.first_rest);
+      for (const Wiring& wiring : wirings_) wiring.bench->start_from(wiring.first_start);
       const std::vector<double> middle(uncertainty_.draws.size(), 0.0);
       auto shown = show(middle, t, Slopes::of_all, 0);
-      looks_.push_back({{t.begin(), t.end()}, std::move(shown), rests()});
+      looks_.push_back({{t.begin(), t.end()}, std::move(shown), starts()});
       known = std::prev(looks_.end());
     } else {
-      start_from(known->rests);
+      start_from(known->ended);
     }
     return known->shown;
   }
@@ -142,25 +142,25 @@ class BenchStage::Impl {
     std::shared_ptr<WiredBench> bench;
     std::vector<std::size_t> rows;  ///< Among all measurements.
     bool is_power_off = false;
-    std::optional<solve::Rest> first_rest;
+    WiredBench::Start first_start;
   };
 
-  using Rests = std::vector<std::optional<solve::Rest>>;  ///< [wirings]
+  using Starts = std::vector<WiredBench::Start>;  ///< [wirings]
 
   struct FirstLook {
     std::vector<double> t;
     std::optional<Shown> shown;
-    Rests rests;  ///< Where it ended.
+    Starts ended;
   };
 
-  [[nodiscard]] Rests rests() const {
-    Rests all;
-    for (const Wiring& wiring : wirings_) all.push_back(wiring.bench->rest());
+  [[nodiscard]] Starts starts() const {
+    Starts all;
+    for (const Wiring& wiring : wirings_) all.push_back(wiring.bench->start());
     return all;
   }
 
-  void start_from(const Rests& rests) {
-    for (std::size_t w = 0; w < wirings_.size(); ++w) wirings_[w].bench->start_from(rests[w]);
+  void start_from(const Starts& starts) {
+    for (std::size_t w = 0; w < wirings_.size(); ++w) wirings_[w].bench->start_from(starts[w]);
   }
 
   /// Where the parts and the sizes stand.
@@ -203,8 +203,8 @@ class BenchStage::Impl {
             const std::vector<Measurement>& measurements,
             std::vector<std::size_t> rows) {
     auto bench = wired(power_off, measurements);
-    auto first_rest = bench->rest();
-    wirings_.push_back({std::move(bench), std::move(rows), power_off, std::move(first_rest)});
+    auto first_start = bench->start();
+    wirings_.push_back({std::move(bench), std::move(rows), power_off, std::move(first_start)});
   }
 
   void set(WiredBench& bench, const std::vector<double>& values, std::span<const double> t) {

@@ -64,7 +64,7 @@ WiredBench::WiredBench(const CheckedCircuit& stage,
   loaded_rests_.assign(probes_.size(), std::nullopt);
   finder_.emplace(circuit_, conditions_);
   find_first_rest(power_off);
-  if (!power_off && rest_) find_loads(measurements);
+  if (!power_off && rest_) find_loads();
 }
 
 /// With the power off no points at all have volts, but for what rounding makes of 0.
@@ -135,14 +135,17 @@ bool WiredBench::foresee(const std::vector<Probe>& volts,
 }
 
 /// Which meters are felt: a high resistance, a point that nothing holds.
-void WiredBench::find_loads(const std::vector<Measurement>& measurements) {
+void WiredBench::find_loads() {
   const auto all = solve::sensitivities(circuit_, *finder_, *rest_, {probes_, {}, {}, false});
   for (std::size_t k = 0; all && k < probes_.size(); ++k) {
-    if (!meters_[k]) continue;
-    const double bare = finder_->read(probes_[k], *rest_);
-    const double taken = std::abs(bare) * (1.0 - load_share(all->readings[k]));
-    is_loaded_[k] = taken > unfelt * meter_deviation(circuit_.meter, measurements[k], bare);
+    is_loaded_[k] = is_felt(k, finder_->read(probes_[k], *rest_), all->readings[k]);
   }
+}
+
+bool WiredBench::is_felt(std::size_t k, double bare, const solve::Sensitivity& reading) const {
+  if (!meters_[k]) return false;
+  const double taken = std::abs(bare) * (1.0 - load_share(reading));
+  return taken > unfelt * meter_deviation(circuit_.meter, measurements_[k], bare);
 }
 
 /// A meter across volts behind a resistance shows less.
@@ -166,6 +169,7 @@ bool WiredBench::read_group(const std::vector<std::size_t>& group,
   const auto all = solve::sensitivities(circuit_, *finder_, rest, {probes, {}, parameters_, false});
   if (!all) return false;
   for (std::size_t j = 0; j < group.size(); ++j) {
+    if (is_felt(group[j], values[group[j]], all->readings[j])) is_loaded_[group[j]] = true;
     slopes[group[j]] = row_of(all->readings[j], all_parameters);
   }
   return true;

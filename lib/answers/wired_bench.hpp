@@ -36,15 +36,22 @@ class WiredBench {
 
   [[nodiscard]] circuit::Circuit& circuit() noexcept { return circuit_; }
 
-  /// The state that the next solve starts from: the first one, or where the last solve ended.
-  [[nodiscard]] const std::optional<solve::Rest>& rest() const noexcept { return rest_; }
-  void start_from(std::optional<solve::Rest> rest) {
-    rest_ = std::move(rest);
+  /// What the next solve starts from: the first state, or where the last solve ended, and the
+  /// meters that are felt there.
+  struct Start {
+    std::optional<solve::Rest> rest;
+    std::vector<bool> is_loaded;  ///< [measurements]
+  };
+  [[nodiscard]] Start start() const { return {rest_, is_loaded_}; }
+  void start_from(Start start) {
+    rest_ = std::move(start.rest);
+    is_loaded_ = std::move(start.is_loaded);
     loaded_rests_.assign(probes_.size(), std::nullopt);
   }
 
   /// [measurements] values and, where asked, slopes by each of all parameters (0 where that does
-  /// not move here). False where the stage has no state.
+  /// not move here). False where the stage has no state. Whether a meter is felt is asked with the
+  /// slopes: without them it is as it was.
   [[nodiscard]] bool read(std::size_t all_parameters,
                           bool with_slopes,
                           std::vector<double>& values,
@@ -64,7 +71,8 @@ class WiredBench {
 
  private:
   void find_first_rest(bool power_off);
-  void find_loads(const std::vector<circuit::Measurement>& measurements);
+  void find_loads();
+  [[nodiscard]] bool is_felt(std::size_t k, double bare, const solve::Sensitivity& reading) const;
   [[nodiscard]] bool settle();
   [[nodiscard]] std::vector<double> row_of(const solve::Sensitivity& reading,
                                            std::size_t all_parameters) const;

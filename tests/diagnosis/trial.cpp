@@ -70,7 +70,8 @@ std::optional<circuit::BenchReading> take(const CheckedCircuit& faulty,
                                           std::uint64_t seed,
                                           std::uint64_t number) {
   answers::BenchStage bench(faulty, {}, {}, {measurement});
-  const auto shown = bench.show(draws_of(faulty, seed, number), {}, answers::Slopes::none);
+  // With the slopes it is found which meters are felt, where these parts put the points.
+  const auto shown = bench.show(draws_of(faulty, seed, number), {}, answers::Slopes::of_all);
   if (!shown) return std::nullopt;
   const std::string name = circuit::write_measurement(*faulty, measurement);
   const double deviation = answers::meter_deviation(faulty->meter, measurement, shown->values[0]);
