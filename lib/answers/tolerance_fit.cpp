@@ -18,9 +18,12 @@ constexpr double one_meter = 0.8;
 
 constexpr int most_fit_steps = 14;
 constexpr int most_fit_halvings = 6;
-constexpr double far_off = 60.0;         ///< Nothing within the tolerances makes up for that.
 constexpr double settled_change = 0.01;  ///< Of half the chi-square.
-constexpr double farthest_draw = 1.6;    ///< A rectangular draw ends at 1.
+/// A fit without hope goes on while each step leaves less than this share of what it lacks: where
+/// an idle current is a hundred times the healthy one, the first look says little.
+constexpr double worth_another_step = 0.5;
+constexpr int steps_of_a_size = 4;     ///< So many are taken where a size is looked for.
+constexpr double farthest_draw = 1.6;  ///< A rectangular draw ends at 1.
 
 /// By so much later readings may make a suspect's chi-square grow for it to be brought up straight.
 constexpr double surprising_chi_square = 6.0;
@@ -78,15 +81,16 @@ class ToleranceFitting {
     if (!seen) return std::nullopt;
     if (start.straight_from != nullptr) return go_straight(*seen, *start.earlier);
     double miss = objective(*seen, at);
-    double last_evidence = 0.0;
+    double last_evidence = -1e300;
+    double lacked = 1e300;
+    const bool is_curved = start.earlier == nullptr && !stretches_.empty();
     for (int step = 0; step < most_fit_steps; ++step) {
       const VectorXd wanted = target(*seen, at);
       const double evidence = log_evidence_;
-      const bool is_curved = start.earlier == nullptr && !stretches_.empty();
-      if (step > (is_curved ? 4 : 0) && std::max(evidence, last_evidence) < hopeless) {
-        return std::nullopt;
-      }
-      if (step == 0 && !is_curved && evidence < hopeless - far_off) return std::nullopt;
+      const double lacks = hopeless - std::max(evidence, last_evidence);
+      const bool may_stop = step > (is_curved ? steps_of_a_size : 0);
+      if (may_stop && lacks > 0.0 && lacks >= worth_another_step * lacked) return std::nullopt;
+      lacked = lacks;
       last_evidence = evidence;
       const double to_gain = miss - 0.5 * chi_square_;  // if all is straight from here
       if (to_gain < settled_change) break;
