@@ -9,13 +9,6 @@ namespace {
 
 using circuit::CheckedCircuit;
 
-/// One size's range is looked at in so many parts; each of two sizes' in two.
-constexpr std::size_t stretches_of_one = 3;
-constexpr std::size_t stretches_of_two = 2;
-
-/// A stretch whose evidence is so far below the best's, in logarithms, is left.
-constexpr double stretch_is_out = 8.0;
-
 std::optional<CheckedCircuit> with_faults(const Evidence& evidence,
                                           const std::vector<SuspectedFault>& faults) {
   CheckedCircuit faulty = *evidence.light;
@@ -31,25 +24,6 @@ std::optional<CheckedCircuit> with_faults(const Evidence& evidence,
     faulty = std::move(*next);
   }
   return faulty;
-}
-
-/// The ranges of all sizes in parts, every combination.
-std::vector<Stretch> stretches(std::size_t sizes) {
-  const std::size_t parts = sizes > 1 ? stretches_of_two : stretches_of_one;
-  const double length = 2.0 / static_cast<double>(parts);
-  std::vector<Stretch> rows = {{}};
-  for (std::size_t s = 0; s < sizes; ++s) {
-    std::vector<Stretch> longer;
-    for (const Stretch& row : rows) {
-      for (std::size_t part = 0; part < parts; ++part) {
-        const double low = -1.0 + length * static_cast<double>(part);
-        longer.push_back({row.bounds});
-        longer.back().bounds.push_back({low, low + length});
-      }
-    }
-    rows = std::move(longer);
-  }
-  return rows;
 }
 
 double three_figures(double value) {
@@ -182,48 +156,13 @@ bool fit_straight(Explanation& explanation, const Evidence& evidence) {
   return true;
 }
 
-/// Fits every stretch, from the fit that it has where there are any.
-void fit_bench(Explanation& explanation,
-               const Evidence& evidence,
-               double least,
-               BenchStage& suspect) {
-  const BothChannels both(suspect, evidence);
-  bool any = false;
-  for (Stretch& stretch : explanation.stretches) {
-    if (!stretch.fit) continue;
-    const auto earlier = std::exchange(stretch.fit, std::nullopt);
-    stretch.fit = fit_tolerances(both.channels, {{}, &*earlier, nullptr}, least);
-    any = any || stretch.fit;
-  }
-  if (any) return;
-  for (Stretch& stretch : explanation.stretches) {
-    stretch.fit = fit_tolerances(both.channels, {stretch.bounds, nullptr, nullptr}, least);
-  }
-}
-
 /// The explanation's fit: the best of its stretches with the evidence of all.
 void sum_up(Explanation& explanation, double least) {
-  const Stretch* best = nullptr;
-  for (const Stretch& one : explanation.stretches) {
-    if (!one.fit) continue;
-    if (best == nullptr || one.fit->log_evidence > best->fit->log_evidence) best = &one;
-  }
-  if (best == nullptr) return;
-  const double highest = best->fit->log_evidence;
-  double sum = 0.0;
-  for (Stretch& one : explanation.stretches) {
-    if (!one.fit) continue;
-    const double below = highest - one.fit->log_evidence;
-    if (below > stretch_is_out) {
-      one.fit.reset();
-      continue;
-    }
-    sum += std::exp(-below);
-  }
+  const auto [best, log_evidence] = best_of_stretches(explanation.stretches);
+  if (best == nullptr || log_evidence < least) return;
   explanation.fit = best->fit;
-  explanation.fit->log_evidence = highest + std::log(sum);
+  explanation.fit->log_evidence = log_evidence;
   explanation.planned = best->planned;
-  if (explanation.fit->log_evidence < least) explanation.fit.reset();
 }
 
 }  // namespace
@@ -240,9 +179,10 @@ void explain(Explanation& explanation, const Evidence& evidence, double hopeless
     return;
   }
   const auto suspect = bench_of(explanation, evidence);
-  if (explanation.stretches.empty()) explanation.stretches = stretches(suspect->sizes());
+  if (explanation.stretches.empty()) explanation.stretches = stretches_of(suspect->sizes());
   if (evidence.keeps_benches && !explanation.first_bench) explanation.first_bench = suspect;
-  fit_bench(explanation, evidence, least, *suspect);
+  const BothChannels both(*suspect, evidence);
+  fit_stretches(explanation.stretches, both.channels, least);
   sum_up(explanation, least);
   explanation.bench = explanation.fit ? suspect : nullptr;
 }

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "answers/planned.hpp"
+#include "answers/stretches.hpp"
 #include "answers/suspects.hpp"
-#include "answers/tolerance_fit.hpp"
 #include "solve/conditions.hpp"
 
 namespace idlepoint::answers {
@@ -35,14 +35,6 @@ struct Evidence {
 };
 
 [[nodiscard]] circuit::CheckedCircuit without_unused_types(const circuit::CheckedCircuit& stage);
-
-/// The sizes of an explanation in a part of their range: curved as readings are, each is fitted by
-/// itself, and all count together.
-struct Stretch {
-  std::vector<SizeStretch> bounds;
-  std::optional<ToleranceFit> fit = {};
-  std::shared_ptr<Planned> planned = std::make_shared<Planned>();
-};
 
 struct Explanation {
   std::vector<SuspectedFault> faults;  ///< None: nothing is wrong.

@@ -101,6 +101,27 @@ TEST_CASE("Known faults come first, or in a group that no reading tells apart", 
   }
 }
 
+TEST_CASE("A fault is named however far from the middle the parts of the copy stand", "[heavy]") {
+  struct Case {
+    const char* stage;
+    const char* suspect;
+    const char* size;
+  };
+  const std::vector<Case> cases = {{"tarn-70w.stage", "R816 open", ""},
+                                   {"wherry-25w.stage", "C607 short", ""},
+                                   {"quarry-30w.stage", "Q602 leaks c-e", " 1k"}};
+  for (const auto& [stage, suspect, size] : cases) {
+    const std::string fault = std::string(suspect) + size;
+    const auto sound = demo(stage);
+    for (std::uint64_t number = 1; number <= 5; ++number) {
+      const auto diagnosis = diagnosed({sound, drawn_readings(sound, fault, number), {}, {}});
+      CAPTURE(stage, fault, number, diagnosis.ranking.front().fault);
+      const auto& found = suspect_of(diagnosis, suspect);
+      CHECK(found.probability > 0.03);
+    }
+  }
+}
+
 /// Of a sound stage drawn from its tolerances: its own readings, then one after another points that
 /// stand within microvolts of one another and millivolts from where nominal parts would put them.
 std::vector<circuit::BenchReading> hanging_together(const circuit::CheckedCircuit& stage) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "answers/assumed_spreads.hpp"
+#include "diagnosis/trial.hpp"
 #include "language/bench_reading_text.hpp"
 #include "solve/solve_stage.hpp"
 
@@ -54,6 +56,20 @@ std::vector<circuit::BenchReading> readings_with(const answers::Setup& sound,
   for (const circuit::Reading& reading : sound.stage->readings) {
     if (std::holds_alternative<circuit::CelsiusOf>(reading.probe)) continue;
     list.push_back({reading.name, reading.probe, state.read(*faulty.stage, reading.probe)});
+  }
+  return list;
+}
+
+std::vector<circuit::BenchReading> drawn_readings(const answers::Setup& sound,
+                                                  const std::string& fault,
+                                                  std::uint64_t copy) {
+  constexpr std::uint64_t seed = 31;
+  const auto stage = answers::with_assumed_spreads(with_fault(sound, fault).stage).stage;
+  std::vector<circuit::BenchReading> list;
+  for (const auto& one : own_readings(*stage)) {
+    const auto reading = take(stage, one, seed, copy);
+    REQUIRE(reading);
+    list.push_back(*reading);
   }
   return list;
 }

@@ -1,6 +1,7 @@
 // Readings given in words and the diagnosis of them, for the tests.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -24,5 +25,11 @@ namespace idlepoint::tests {
 /// Every voltage and current reading that the file names, of the stage with the fault, exact.
 [[nodiscard]] std::vector<circuit::BenchReading> readings_with(const answers::Setup& sound,
                                                                const std::string& fault);
+
+/// The file's own readings of a copy with the fault, drawn from its tolerances, with a meter's
+/// error.
+[[nodiscard]] std::vector<circuit::BenchReading> drawn_readings(const answers::Setup& sound,
+                                                                const std::string& fault,
+                                                                std::uint64_t copy);
 
 }  // namespace idlepoint::tests
