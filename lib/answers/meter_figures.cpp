@@ -16,7 +16,6 @@ namespace {
 /// Of a rectangular distribution of that half-width.
 const double rectangular = 1.0 / std::sqrt(3.0);
 
-constexpr double diode_floor_v = 2e-3;
 constexpr double amps_floor_a = 0.05e-3;
 constexpr double watts_error = 0.02;
 constexpr double celsius_error_k = 2.0;
@@ -37,7 +36,7 @@ double meter_deviation(const circuit::Meter& meter, const Measurement& measureme
                       blurred_v);
   }
   if (std::holds_alternative<circuit::DiodeBetween>(measurement)) {
-    return rectangular * (meter.error * std::abs(shown) + diode_floor_v);
+    return rectangular * (meter.error * std::abs(shown) + diode_meter_floor_v);
   }
   const Probe& probe = std::get<Probe>(measurement);
   if (std::holds_alternative<circuit::CelsiusOf>(probe)) return celsius_error_k;

@@ -37,7 +37,7 @@ struct OffFigure {
 /// no source.
 inline constexpr double off_meter_share = 0.01;
 inline constexpr double ohms_meter_floor_ohm = 0.3;
-inline constexpr double diode_meter_floor_v = 3e-3;
+inline constexpr double diode_meter_floor_v = 2e-3;
 
 /// True where a meter can tell a stage that shows `other` from a sound one: beyond the band of the
 /// one, as wide a band about the other, and the meter's error.
