@@ -89,13 +89,14 @@ class BenchStage::Impl {
     if (slopes != Slopes::none) shown.by_draw.assign(count, {});
     const Place place = place_at(u, t);
     for (const Wiring& wiring : wirings_) {
-      if (wiring.rows.front() < from) continue;
+      if (wiring.rows.back() < from) continue;
       WiredBench& bench = *wiring.bench;
       const auto seen = look(bench, place, slopes, [&](bool with_slopes, Read& read) {
         return bench.read(place.values.size(), with_slopes, read.values, read.by_parameter);
       });
       if (!seen) return std::nullopt;
       for (std::size_t j = 0; j < wiring.rows.size(); ++j) {
+        if (wiring.rows[j] < from) continue;
         const std::size_t row = wiring.rows[j] - from;
         shown.values[row] = seen->values[j];
         if (slopes != Slopes::none) shown.by_draw[row] = seen->by_draw[j];

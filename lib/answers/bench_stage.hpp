@@ -51,7 +51,7 @@ class BenchStage {
 
   /// With the draws at `u`, each -1 to 1 in a stage within its tolerances, and the sizes at `t`;
   /// none where that stage has no state, with the power on or off. `from`: of the measurements that
-  /// one, where the shared ones end, and those after it alone.
+  /// one and those after it alone.
   [[nodiscard]] std::optional<Shown> show(std::span<const double> u,
                                           std::span<const double> t,
                                           Slopes slopes,

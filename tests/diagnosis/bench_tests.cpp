@@ -42,5 +42,23 @@ TEST_CASE("A meter is felt where a fault's size lets a point float, not in its m
   }
 }
 
+TEST_CASE("Of measurements wired together the later ones are shown alone where that is asked") {
+  const auto stage = drawn(behind_r1).stage;
+  const auto mid = *circuit::find_node(*stage, "mid");
+  const auto vp = *circuit::find_node(*stage, "vp");
+  answers::BenchStage bench(stage,
+                            {},
+                            {},
+                            {circuit::Probe{circuit::VoltsBetween{vp, mid}},
+                             circuit::Probe{circuit::VoltsBetween{vp, circuit::ground}}});
+  const std::vector<double> middle(bench.draws(), 0.0);
+  const auto shown = bench.show(middle, {}, answers::Slopes::of_all, 1);
+  REQUIRE(shown);
+  REQUIRE(shown->values.size() == 1);
+  CHECK_THAT(shown->values[0], WithinRel(10.0, 1e-6));
+  REQUIRE(shown->by_draw.size() == 1);
+  CHECK(shown->by_draw[0].size() == bench.draws());
+}
+
 }  // namespace
 }  // namespace idlepoint::tests
