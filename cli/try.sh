@@ -10,7 +10,7 @@ program=build/release/cli/idlepoint
 # shellcheck disable=SC2086  # a list of words
 need_packages $building_packages
 
-say "Building build/release (the program alone; a few minutes on a small machine)"
+say "Building build/release (the program alone; some ten minutes on two cores)"
 cmake --preset release -DIDLEPOINT_TESTS=OFF
 cmake --build --preset release --target idlepoint --parallel "$(cores)"
 
